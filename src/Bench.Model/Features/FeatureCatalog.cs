@@ -1,0 +1,56 @@
+namespace Bench.Model.Features;
+
+/// <summary>Every feature the analysis computes. A profile's limits may name these and no others.</summary>
+public static class FeatureCatalog
+{
+    /// <summary>All definitions, in the order they are shown.</summary>
+    public static IReadOnlyList<FeatureDefinition> All { get; } =
+    [
+        new("bench.supply_open_v", "V", "Supply, unloaded", "Median supply voltage with the drive off.", OfBench: true),
+        new("bench.supply_source_ohm", "Ω", "Source resistance", "Fall of supply voltage per ampere under load: supply, fuse and leads up to the voltage meter.", OfBench: true),
+        new("bench.link_error_share", "1", "Link errors", "Share of exchanges with the bench's own devices that failed.", OfBench: true),
+        new("bench.calibration_overdue_days", "d", "Calibration overdue", "Days since the earliest calibration due date of the meters used; 0 when none has passed.", OfBench: true),
+        new("feedback.silent_share", "1", "Feedback silent", "Share of position readings that failed while the bench's own devices on the same link answered."),
+        new("feedback.dropouts", "1", "Feedback dropouts", "Episodes of two or more position readings in a row that failed while the bench's own devices answered."),
+        new("feedback.off_ring", "1", "Counts off the ring", "Readings whose count is not on the ring."),
+        new("feedback.wander_counts", "count", "Count at rest", "Greatest change of the count while the drive was off and the unit at rest."),
+        new("motion.locked_moves", "1", "Locked", "Moves in which current stood near stall while the count stood still."),
+        new("motion.no_current_moves", "1", "No current", "Moves in which the drive was on and almost no current flowed."),
+        new("motion.free_running_moves", "1", "Motor runs free", "Moves in which current stood near that of the bare motor while the count stood still."),
+        new("motion.count_still_moves", "1", "Count stands still", "Moves in which current was that of a turning valve while the count stood still."),
+        new("landing.error_counts", "count", "Landing error", "Mean landing error at a port without the bench's own share."),
+        new("landing.repeatability_counts", "count", "Repeatability", "Repeatability R of landings over all ports (ISO 230-2)."),
+        new("landing.accuracy_counts", "count", "Accuracy", "Accuracy A of landings over all ports (ISO 230-2)."),
+        new("index.reversal_counts", "count", "Reversal at the shaft", "Difference of the index between travel up and down: play between encoder and shaft."),
+        new("index.shift_counts", "count", "Shift at the shaft", "Change of the index against the encoder from the first to the last part of the run."),
+        new("index.step_counts", "count", "Step at the shaft", "Greatest change of the index against the encoder between consecutive passes in one direction."),
+        new("index.drift_counts_per_100_moves", "count", "Drift at the shaft", "Slope of the index against the encoder (Theil-Sen), per 100 moves."),
+        new("count.jump_counts", "count", "Jump of the count", "Greatest jump of the count that persists and that speed and time do not explain."),
+        new("ring.dead_counts", "1", "Sensors never seen", "Counts that were passed often enough to be seen and never were."),
+        new("ring.weak_counts", "1", "Sensors seen too seldom", "Counts in arcs that were seen less often than sampling allows, yet sometimes."),
+        new("ring.coverage", "1", "Ring tested", "Share of the ring passed often enough to find a dead sensor with the stated power."),
+        new("current.off_a", "A", "Current, drive off", "Median current with the drive off."),
+        new("current.inrush_a", "A", "Inrush", "Peak current after switching on."),
+        new("current.running_a", "A", "Running current", "Median current while turning."),
+        new("current.noise_a", "A", "Current noise", "Robust standard deviation of current about its course while turning."),
+        new("current.interruptions", "1", "Current interruptions", "Times the current vanished while the drive was on and came back."),
+        new("current.tight_spot_ratio", "1", "Tight spot", "Greatest current over an arc, away from the ports, as a ratio to the running current."),
+        new("winding.resistance_ohm", "Ω", "Resistance seen from the bench", "Winding, brushes and contacts in series, from voltage, current and speed."),
+        new("speed.running_counts_per_s", "count/s", "Speed", "Median speed while turning, carried to nominal supply."),
+        new("energy.per_revolution_j", "J", "Energy", "Electrical energy per revolution."),
+        new("coast.counts", "count", "Coast", "Median travel after switching off."),
+        new("demonstration.failed_moves", "1", "Failed moves", "Moves that did not do what was commanded, for the unit's part."),
+    ];
+
+    private static readonly Dictionary<string, FeatureDefinition> ByName = All.ToDictionary(d => d.Name, StringComparer.Ordinal);
+
+    /// <summary>The definition of a feature.</summary>
+    /// <exception cref="ArgumentException">There is none of that name.</exception>
+    public static FeatureDefinition Get(string name) =>
+        ByName.TryGetValue(name, out FeatureDefinition? definition)
+            ? definition
+            : throw new ArgumentException($"there is no feature '{name}'", nameof(name));
+
+    /// <summary>Whether there is a feature of that name.</summary>
+    public static bool Knows(string name) => ByName.ContainsKey(name);
+}

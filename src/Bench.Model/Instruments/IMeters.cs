@@ -1,0 +1,8 @@
+namespace Bench.Model.Instruments;
+
+/// <summary>Current, voltage and inputs of one unit position.</summary>
+public interface IMeters
+{
+    /// <summary>Reads all of them once. Never throws for what the wire did; the reading says it.</summary>
+    ValueTask<MeterReading> ReadAsync(CancellationToken cancel);
+}

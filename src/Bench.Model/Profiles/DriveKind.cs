@@ -1,0 +1,11 @@
+namespace Bench.Model.Profiles;
+
+/// <summary>How a unit is driven.</summary>
+public enum DriveKind
+{
+    /// <summary>One output, one direction (up).</summary>
+    Single,
+
+    /// <summary>Two outputs, either direction, break before make.</summary>
+    Reversing,
+}

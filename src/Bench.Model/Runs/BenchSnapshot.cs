@@ -1,0 +1,31 @@
+using Bench.Model.BenchFiles;
+
+namespace Bench.Model.Runs;
+
+/// <summary>The bench as it was in a run.</summary>
+public sealed record BenchSnapshot
+{
+    /// <summary>Name of the bench.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Name of the unit position.</summary>
+    public required string Position { get; init; }
+
+    /// <summary>Supply current limit, amperes.</summary>
+    public required double SupplyCurrentLimitA { get; init; }
+
+    /// <summary>The current meter.</summary>
+    public required MeterDescription Current { get; init; }
+
+    /// <summary>The voltage meter.</summary>
+    public required MeterDescription Voltage { get; init; }
+
+    /// <summary>Whether an index input is wired.</summary>
+    public required bool HasIndex { get; init; }
+
+    /// <summary>Whether an emergency-stop input is wired.</summary>
+    public required bool HasEmergencyStop { get; init; }
+
+    /// <summary>SHA-256 of the bench file.</summary>
+    public required string Sha256 { get; init; }
+}

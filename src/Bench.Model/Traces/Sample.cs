@@ -1,0 +1,23 @@
+using Bench.Model.Instruments;
+
+namespace Bench.Model.Traces;
+
+/// <summary>
+/// One row of a trace. Position and meters are read at different rates, so a row may hold one, the other or both.
+/// </summary>
+/// <param name="TimeS">Seconds since the run began, of the position reading where there is one, else of the meters.</param>
+/// <param name="Drive">What the drive was commanded to be.</param>
+/// <param name="Feedback">What became of the position reading; <see cref="FeedbackStatus.NotSampled"/> when none was tried.</param>
+/// <param name="Count">The count read, or -1.</param>
+/// <param name="CurrentA">Supply current in amperes, or NaN when not sampled.</param>
+/// <param name="VoltageV">Supply voltage in volts, or NaN when not sampled.</param>
+/// <param name="Index">The index input.</param>
+public readonly record struct Sample(
+    double TimeS, DriveState Drive, FeedbackStatus Feedback, int Count, double CurrentA, double VoltageV, IndexState Index)
+{
+    /// <summary>Whether <see cref="Count"/> is a reading.</summary>
+    public bool HasCount => Feedback == FeedbackStatus.Ok;
+
+    /// <summary>Whether current and voltage were read.</summary>
+    public bool HasMeters => !double.IsNaN(CurrentA);
+}
