@@ -164,10 +164,10 @@ public sealed class SafetyGate : IDisposable
             catch (DeviceFaultException e)
             {
                 last = e.Message;
-
-                // A link that fails at once must not spin.
-                await Task.Delay(TimeSpan.FromMilliseconds(20), _time);
             }
+
+            // A board that answers, or a link that fails, at once must not be asked without pause.
+            await Task.Delay(TimeSpan.FromMilliseconds(20), _time);
         }
         while (_time.GetTimestamp() < deadline);
 
