@@ -10,20 +10,25 @@ namespace Bench.Records.Journals;
 /// <summary>Finds open runs whose process is gone and seals what their journals hold.</summary>
 internal sealed class Recovery(StoreDatabase database, RunSealer sealer, IProcessTable processes, TimeProvider time)
 {
-    /// <summary>Recovers all there are, oldest first.</summary>
+    /// <summary>Recovers all there are, oldest first; one that fails does not keep the others from it.</summary>
     /// <exception cref="StoreException">The store can't be read or written; what was not recovered stays as it was.</exception>
     public IReadOnlyList<RunRecord> RecoverAll()
     {
         List<RunRecord> recovered = [];
-        foreach (OpenRun open in Find())
+        StoreException? failure = null;
+        foreach (OpenRun open in Find().Where(open => !IsAlive(open) && Claim(open)))
         {
-            if (!IsAlive(open) && Claim(open))
+            try
             {
                 recovered.Add(Recover(open));
             }
+            catch (StoreException e)
+            {
+                failure ??= e;
+            }
         }
 
-        return recovered;
+        return failure is null ? recovered : throw failure;
     }
 
     private List<OpenRun> Find() => database.Read("look for unfinished runs", connection => connection.Query<OpenRun>(

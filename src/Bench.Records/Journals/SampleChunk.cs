@@ -58,7 +58,7 @@ public static class SampleChunk
         ArgumentNullException.ThrowIfNull(into);
         if (chunk.IsEmpty || chunk[0] != Format)
         {
-            throw new FormatException($"a chunk of samples begins with {(chunk.IsEmpty ? "nothing" : chunk[0])}; this program knows format {Format}");
+            throw new FormatException($"a chunk of samples is of format {(chunk.IsEmpty ? "none" : chunk[0])}, and this program knows format {Format}");
         }
 
         ReadOnlySpan<byte> rest = chunk[1..];
