@@ -185,7 +185,7 @@ internal sealed class Routine(
             return "the feedback stopped answering and did not come back";
         }
 
-        return extraction.Evidence.MovesWithoutMotion >= RunExtraction.EnoughMovesWithoutMotion ? extraction.Evidence.Because : null;
+        return extraction.Evidence.StillInARow >= EvidenceState.MostStillInARow ? extraction.Evidence.Because : null;
     }
 
     private async ValueTask<bool> FeedbackReturnsAsync(CancellationToken cancel)
@@ -211,7 +211,7 @@ internal sealed class Routine(
     private void Tell(Stage stage, string text)
     {
         EvidenceState evidence = extraction.Evidence;
-        observer?.Progress(new RunProgress(stage.Kind, _moves.Count, clock.NowS, RemainingS(stage), evidence.RingCoverage, text));
+        observer?.Progress(new RunProgress(stage.Kind, _moves.Count, clock.NowS, RemainingS(stage), evidence.Coverage, text));
     }
 
     // What is left of the sequential test and of the ring, whichever takes longer, at nominal speed.

@@ -169,7 +169,7 @@ public class SafetyGateTests
 
     [Fact]
     public void SwitchOn_LongerThanTheProfileAllows_IsRefused() => TryArmed(async gate =>
-        await Assert.ThrowsAsync<GateRefusedException>(async () => await gate.SwitchOnAsync(DriveDirection.Up, TimeSpan.FromSeconds(9.1), default)));
+        await Assert.ThrowsAsync<GateRefusedException>(async () => await gate.SwitchOnAsync(DriveDirection.Up, TimeSpan.FromSeconds(9.1), TestContext.Current.CancellationToken)));
 
     [Fact]
     public void SwitchOn_DutyUsedUp_IsRefusedUntilTheMotorHasRested() => TryArmed(async gate =>
