@@ -44,7 +44,7 @@ public static class EvidencePacket
             {DemonstrationSection.Of(record)}
             {CausesSection.Of(record)}
             {WorkSection.Of(record)}
-            {FiguresSection.Of(figures.Where(f => f != key))}
+            {FiguresSection.Of([.. figures.Where(f => f != key)])}
             {CautionsSection.Of()}
             {IntegritySection.Of(run)}
             {LinksSection.Of(record)}

@@ -36,13 +36,13 @@ public static class IndexDriftPlot
         double reach = passes.Max(p => Math.Abs(p.Place - first));
         reach = 1.3 * Math.Max(Math.Max(reach, 1), Math.Max(Math.Abs(limit?.Upper ?? 0), Math.Abs(limit?.Lower ?? 0)));
         using PlotSheet sheet = new(
-            "Move number", "Index from first pass (count)", passes[0].Move - 1, passes[^1].Move + 1, -reach, reach);
+            "Move number", "Index from first pass (counts)", passes[0].Move - 1, passes[^1].Move + 1, -reach, reach);
         sheet.Line([sheet.X0, sheet.X1], [0, 0], PlotColors.Quiet, LinePattern.Solid, 1);
         if (limit?.Upper is { } upper)
         {
-            string label = $"limit of shift ±{Quantity.Of(upper, "count")}";
-            sheet.Level(upper, limit.Lower is null ? label : $"limit of shift {Quantity.Of(upper, "count")}", PlotColors.Alert, LinePattern.Dashed);
-            sheet.Line([sheet.X0, sheet.X1], [limit.Lower ?? -upper, limit.Lower ?? -upper], PlotColors.Alert, LinePattern.Dashed, 1.2f);
+            double lower = limit.Lower ?? -upper;
+            sheet.Level(upper, $"limit of shift {Quantity.Of(upper, "count")}", PlotColors.Alert, LinePattern.Dashed);
+            sheet.Level(lower, $"limit of shift {Quantity.Of(lower, "count")}", PlotColors.Alert, LinePattern.Dashed, under: true);
         }
 
         foreach ((int move, DriveDirection direction, double place) in passes)

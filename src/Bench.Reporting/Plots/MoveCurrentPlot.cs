@@ -38,7 +38,12 @@ public static class MoveCurrentPlot
         using PlotSheet sheet = new(
             "Time from drive on (s)", "Current (A)", Math.Min(0, courses.Min(c => c.Times[0])), courses.Max(c => c.Times[^1]), Math.Min(0, courses.Min(c => c.Amperes.Min())), top);
         sheet.Level(nominal.StallCurrentA, $"stall {Quantity.Of(nominal.StallCurrentA, "A")}", PlotColors.Alert, LinePattern.Dashed);
-        sheet.Level(nominal.RunningCurrentA, $"healthy running {Quantity.Of(nominal.RunningCurrentA, "A")}", PlotColors.Ink, LinePattern.Dotted);
+        sheet.Line([sheet.X0, sheet.X1], [nominal.RunningCurrentA, nominal.RunningCurrentA], PlotColors.Ink, LinePattern.Dotted, 1.2f);
+
+        // The courses run along this level: its name stands above the highest of them there.
+        double crest = courses.SelectMany(c => c.Times.Zip(c.Amperes)).Where(p => p.First > (sheet.X0 + sheet.X1) / 2)
+            .Select(p => p.Second).Append(nominal.RunningCurrentA).Max();
+        sheet.Note(sheet.X1, crest, $"healthy running {Quantity.Of(nominal.RunningCurrentA, "A")} (dotted)", PlotColors.Ink, Alignment.LowerRight);
         for (int i = 0; i < courses.Count; i++)
         {
             (double[] xs, double[] ys) = Decimation.Thin(courses[i].Times, courses[i].Amperes);

@@ -11,7 +11,8 @@ internal sealed class PlotSheet : IDisposable
     /// <summary>Height of an ordinary plot in CSS pixels.</summary>
     public const int DefaultHeight = 300;
 
-    private const float TextSize = 13;
+    private const float TextSize = 14;
+    private const float Gap = 3;
     private readonly Plot _plot = new();
     private readonly int _height;
 
@@ -47,12 +48,19 @@ internal sealed class PlotSheet : IDisposable
 
     public double Y1 { get; private init; }
 
-    /// <summary>A square sheet without axes, the same scale both ways, from -1.4 to 1.4.</summary>
-    public static PlotSheet Square(int height)
+    /// <summary>A sheet without axes, the same scale both ways, for a dial of radius 1 with room for words beside it.</summary>
+    public static PlotSheet Dial(int height)
     {
-        PlotSheet sheet = new(height) { X0 = -1.4, X1 = 1.4, Y0 = -1.4, Y1 = 1.4 };
+        const double reach = 1.2;
+        PlotSheet sheet = new(height)
+        {
+            X0 = -reach * Width / height,
+            X1 = reach * Width / height,
+            Y0 = -reach,
+            Y1 = reach,
+        };
         sheet._plot.HideAxesAndGrid();
-        sheet._plot.Axes.SquareUnits();
+        sheet._plot.Layout.Frameless();
         sheet._plot.Axes.SetLimits(sheet.X0, sheet.X1, sheet.Y0, sheet.Y1);
         return sheet;
     }
@@ -82,11 +90,22 @@ internal sealed class PlotSheet : IDisposable
         Area(
             [new(X0, from), new(X1, from), new(X1, to), new(X0, to)], PlotColors.Band, PlotColors.Band, 0);
 
-    /// <summary>A level with its name written over (or under) its right end.</summary>
-    public void Level(double y, string label, Color color, LinePattern pattern, bool under = false)
+    /// <summary>A level with its name written over (or under) its right (or left) end.</summary>
+    public void Level(double y, string label, Color color, LinePattern pattern, bool under = false, bool left = false)
     {
         Line([X0, X1], [y, y], color, pattern, 1.2f);
-        Note(X1, y, label, color, under ? Alignment.UpperRight : Alignment.LowerRight);
+        Note(
+            left ? X0 : X1,
+            y,
+            label,
+            color,
+            (under, left) switch
+            {
+                (true, true) => Alignment.UpperLeft,
+                (true, false) => Alignment.UpperRight,
+                (false, true) => Alignment.LowerLeft,
+                _ => Alignment.LowerRight,
+            });
     }
 
     /// <summary>A place on x with its name at the top.</summary>
@@ -105,7 +124,11 @@ internal sealed class PlotSheet : IDisposable
         note.LabelAlignment = alignment;
         note.LabelBackgroundColor = Colors.Transparent;
         note.LabelBorderWidth = 0;
-        note.LabelPadding = 3;
+        note.LabelPadding = 0;
+
+        // Off the line it names, and off its own point.
+        note.OffsetY = alignment.IsUpperEdge() ? Gap : alignment.IsLowerEdge() ? -Gap : 0;
+        note.OffsetX = alignment.IsLeftEdge() ? Gap + 1 : alignment.IsRightEdge() ? -Gap - 1 : 0;
     }
 
     /// <summary>Words instead of numbers on the y axis.</summary>

@@ -38,7 +38,7 @@ public static class PositionErrorPlot
         Limit? limit = LimitOf(record, "landing.error_counts");
         double reach = landed.Max(m => Math.Max(Math.Abs(m.UnitErrorCounts!.Value), Math.Abs(m.LandingErrorCounts ?? 0)));
         reach = 1.3 * Math.Max(Math.Max(reach, 1), Math.Max(Math.Abs(limit?.Upper ?? 0), Math.Abs(limit?.Lower ?? 0)));
-        using PlotSheet sheet = new("Move number", "Landing error (count)", moves[0].Number - 1, moves[^1].Number + 1, -reach, reach);
+        using PlotSheet sheet = new("Move number", "Landing error (counts)", moves[0].Number - 1, moves[^1].Number + 1, -reach, reach);
         sheet.Line([sheet.X0, sheet.X1], [0, 0], PlotColors.Quiet, LinePattern.Solid, 1);
         Limits(sheet, limit);
         foreach (MoveFeatures move in landed)

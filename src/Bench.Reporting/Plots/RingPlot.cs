@@ -18,10 +18,12 @@ public static class RingPlot
 
     private const string Title = "Sensors around the ring";
     private const double Inner = 0.74;
-    private const int Height = 400;
+    private const int Height = 340;
 
     // A single count of 800 is under a pixel wide: a fault is drawn at least this wide, in turns, so that it is seen.
     private const double LeastTurns = 0.005;
+    private const double LeastTurnsBetweenNames = 0.05;
+    private const int MostNamed = 6;
 
     /// <summary>Draws it.</summary>
     public static Figure Draw(RunRecord record)
@@ -31,7 +33,7 @@ public static class RingPlot
             return Figure.Omitted(Id, Title, "the ring was not passed");
         }
 
-        using PlotSheet sheet = PlotSheet.Square(Height);
+        using PlotSheet sheet = PlotSheet.Dial(Height);
         IReadOnlyList<Arc> arcs = Arcs(map.States);
         foreach (Arc arc in arcs.OrderBy(a => a.State))
         {
@@ -42,8 +44,8 @@ public static class RingPlot
         {
             double turns = (double)port.Count / map.States.Count;
             sheet.Line(
-                [X(turns, 0.6), X(turns, Inner)], [Y(turns, 0.6), Y(turns, Inner)], PlotColors.Ink, LinePattern.Solid, 2);
-            sheet.Note(X(turns, 0.5), Y(turns, 0.5), port.Name, PlotColors.Ink, Alignment.MiddleCenter);
+                [X(turns, 0.66), X(turns, Inner)], [Y(turns, 0.66), Y(turns, Inner)], PlotColors.Ink, LinePattern.Solid, 2);
+            sheet.Note(X(turns, 0.55), Y(turns, 0.55), port.Name, PlotColors.Ink, Alignment.MiddleCenter);
         }
 
         sheet.Note(0, 0.08, $"{Quantity.Percent(map.Coverage)} tested", PlotColors.Ink, Alignment.MiddleCenter);
@@ -81,21 +83,31 @@ public static class RingPlot
 
     private static void LabelFaults(PlotSheet sheet, IReadOnlyList<Arc> arcs, int ring)
     {
-        // The longest few are named; the caption lists more. Names of neighbours would cover each other.
+        // The worst few are named, unless names would cover each other; the caption lists more.
+        List<double> named = [];
         foreach (Arc arc in arcs.Where(a => a.State is SensorState.Dead or SensorState.Weak)
-            .OrderByDescending(a => a.State).ThenByDescending(a => a.Length).ThenBy(a => a.First).Take(6))
+            .OrderByDescending(a => a.State).ThenByDescending(a => a.Length).ThenBy(a => a.First))
         {
             double turns = (arc.First + (arc.Length / 2.0)) / ring;
+            if (named.Count >= MostNamed || named.Any(n => Math.Abs(Math.IEEERemainder(n - turns, 1)) < LeastTurnsBetweenNames))
+            {
+                continue;
+            }
+
+            named.Add(turns);
             bool dead = arc.State == SensorState.Dead;
+            double edge = dead ? 1.06 : 0.96;
             sheet.Mark(
-                X(turns, dead ? 1.06 : 0.96),
-                Y(turns, dead ? 1.06 : 0.96),
+                X(turns, edge),
+                Y(turns, edge),
                 dead ? MarkerShape.Eks : MarkerShape.OpenTriangleUp,
                 dead ? PlotColors.Alert : PlotColors.Quiet,
                 9);
-            double x = X(turns, 1.13);
-            sheet.Note(
-                x, Y(turns, 1.13), $"{Wording.Of(arc.State)} {arc.Range(ring)}", PlotColors.Ink, x < 0 ? Alignment.MiddleRight : Alignment.MiddleLeft);
+            double x = X(turns, 1.12);
+            double y = Y(turns, 1.04);
+            bool leftwards = x < 0;
+            sheet.Note(x, y, Wording.Of(arc.State), PlotColors.Ink, leftwards ? Alignment.LowerRight : Alignment.LowerLeft);
+            sheet.Note(x, y, arc.Range(ring), PlotColors.Ink, leftwards ? Alignment.UpperRight : Alignment.UpperLeft);
         }
     }
 
@@ -157,9 +169,13 @@ public static class RingPlot
                 : " (" + string.Join(", ", of.Take(mostListed).Select(a => a.Range(map.States.Count))) + (of.Length > mostListed ? ", …)" : ")");
         }
 
-        return string.Create(
-                CultureInfo.InvariantCulture,
-                $"Of {map.States.Count} counts: {Number(SensorState.Seen)} seen (thin band); {Number(SensorState.Dead)} dead{List(SensorState.Dead)}, passed often enough and never seen (tall block and cross); {Number(SensorState.Weak)} weak{List(SensorState.Weak)}, seen too seldom (low block and triangle); {Number(SensorState.Untested)} untested (empty band). ")
+        string Phrase(SensorState state, string meaning) =>
+            Number(state) == 0 ? string.Empty : $"; {Quantity.Number(Number(state))} {Wording.Of(state)}{List(state)}, {meaning}";
+        return $"Of {Quantity.Number(map.States.Count)} counts {Quantity.Number(Number(SensorState.Seen))} seen (thin band)"
+            + Phrase(SensorState.Dead, "passed often enough and never seen (tall block and cross)")
+            + Phrase(SensorState.Weak, "seen too seldom (low block and triangle)")
+            + Phrase(SensorState.Untested, "passed too seldom to say (empty band)")
+            + (Number(SensorState.Dead) + Number(SensorState.Weak) == 0 ? "; none dead, none weak. " : ". ")
             + $"Tested with the stated power: {Quantity.Percent(map.Coverage)} of the ring, {Quantity.Percent(asked.RingCoverage)} asked for. "
             + "Count 0 at the top, rising clockwise; strokes inside mark the ports.";
     }

@@ -28,8 +28,8 @@ public static class SequentialTestPlot
         double margin = 0.14 * (top - foot);
         double end = Math.Max(test.Path.Count, Math.Ceiling(test.ExpectedMovesAtP0));
         using PlotSheet sheet = new("Counted moves", "Log likelihood ratio (1)", 0, 1.03 * end, foot - margin, top + margin);
-        sheet.Level(test.RejectAt, "at or above: fails too often", PlotColors.Alert, LinePattern.Dashed);
-        sheet.Level(test.AcceptAt, "at or below: shown good enough", PlotColors.Ink, LinePattern.Dashed, under: true);
+        sheet.Level(test.RejectAt, "at or above: fails too often", PlotColors.Alert, LinePattern.Dashed, left: true);
+        sheet.Level(test.AcceptAt, "at or below: shown good enough", PlotColors.Ink, LinePattern.Dashed, under: true, left: true);
 
         double[] xs = [.. Enumerable.Range(0, test.Path.Count + 1).Select(i => (double)i)];
         double[] ys = [0, .. test.Path];

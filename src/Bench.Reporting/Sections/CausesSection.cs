@@ -25,7 +25,7 @@ internal static class CausesSection
             $"""
             <section aria-labelledby="causes">
             <h2 id="causes">Causes</h2>
-            <div class="table"><table>
+            <div class="table"><table class="cards">
             <caption>Likeliest first, given the findings and how common each cause is among returns{(left > 0 ? $"; {Quantity.Count(left, "cause", "causes")} below {Quantity.Percent(LeastProbability)} not shown" : string.Empty)}.</caption>
             <thead><tr><th scope="col">Cause</th><th scope="col" class="number">Probability</th><th scope="col">Next check by hand</th><th scope="col">Shows, if this is the cause</th></tr></thead>
             <tbody>
@@ -39,6 +39,6 @@ internal static class CausesSection
     {
         FaultMode? mode = profile.FaultModes.FirstOrDefault(m => m.Id == cause.Id);
         return Markup.Of(
-            $"<tr><th scope=\"row\"><bdi>{cause.Name}</bdi></th><td class=\"number\">{Quantity.Percent(cause.Probability)}</td><td>{mode?.NextCheck ?? "–"}</td><td>{mode?.Expect ?? "–"}</td></tr>\n");
+            $"<tr><th scope=\"row\"><bdi>{cause.Name}</bdi></th><td class=\"number\" data-name=\"Probability\">{Quantity.Percent(cause.Probability)}</td><td data-name=\"Next check\">{mode?.NextCheck ?? "–"}</td><td data-name=\"Shows\">{mode?.Expect ?? "–"}</td></tr>\n");
     }
 }

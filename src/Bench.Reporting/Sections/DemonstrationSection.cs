@@ -49,11 +49,11 @@ internal static class DemonstrationSection
 
     private static SafeHtml Failed(MoveFeatures[] failed) => Markup.Of(
         $"""
-        <div class="table"><table>
+        <div class="table"><table class="cards">
         <caption>Failed moves{(failed.Length > MostListed ? $", the first {Quantity.Number(MostListed)} of {Quantity.Number(failed.Length)}" : string.Empty)}</caption>
         <thead><tr><th scope="col" class="number">Move</th><th scope="col">From</th><th scope="col">To</th><th scope="col">End</th><th scope="col">Why it failed</th></tr></thead>
         <tbody>
-        {Markup.Join(failed.Take(MostListed).Select(m => Markup.Of($"<tr><th scope=\"row\" class=\"number\">{m.Number}</th><td>{m.FromPort ?? "–"}</td><td>{m.ToPort ?? "–"}</td><td>{Wording.Of(m.End)}</td><td>{m.FailedBecause ?? "not stated"}</td></tr>\n")))}</tbody>
+        {Markup.Join(failed.Take(MostListed).Select(m => Markup.Of($"<tr><th scope=\"row\" class=\"number\" data-name=\"Move\">{m.Number}</th><td data-name=\"From\">{m.FromPort ?? "–"}</td><td data-name=\"To\">{m.ToPort ?? "–"}</td><td data-name=\"End\">{Wording.Of(m.End)}</td><td data-name=\"Why\">{m.FailedBecause ?? "not stated"}</td></tr>\n")))}</tbody>
         </table></div>
         """);
 }

@@ -12,7 +12,7 @@ internal static class EventsSection
         $"""
         <section aria-labelledby="events">
         <h2 id="events">Event log</h2>
-        <div class="table"><table>
+        <div class="table"><table class="log">
         <caption>{Quantity.Count(record.Events.Count, "event", "events")}; time in seconds from the start of the run.</caption>
         <thead><tr><th scope="col" class="number">Time (s)</th><th scope="col">Kind</th><th scope="col">Event</th></tr></thead>
         <tbody>

@@ -19,7 +19,7 @@ internal static class FindingsSection
                 <section aria-labelledby="findings">
                 <h2 id="findings">Findings</h2>
                 <div class="table">
-                <table class="findings">
+                <table class="cards">
                 <caption>{Quantity.Count(judgement.Findings.Count, "finding", "findings")}, worst first: {Tally(judgement)}. Uncertainty U = {Quantity.Number(Quantity.CoverageFactor)} u (k = {Quantity.Number(Quantity.CoverageFactor)}); conformity is the probability that the true value lies within the limit. Rule simple: the value alone decides; guarded: it must be clear of the limit by U.</caption>
                 <thead><tr><th scope="col">Finding</th><th scope="col">Decision</th><th scope="col" class="number">Value ± U</th><th scope="col" class="number">Limit</th><th scope="col">Rule</th><th scope="col" class="number">Conformity</th><th scope="col">If not met</th></tr></thead>
                 {Markup.Join(judgement.Findings.Select(f => Row(f, figures)))}</table>
@@ -29,8 +29,7 @@ internal static class FindingsSection
 
     private static string Tally(Judgement judgement) => string.Join(
         ", ",
-        judgement.Findings.GroupBy(f => f.Decision).OrderBy(g => g.Key)
-            .Select(g => $"{Quantity.Number(g.Count())} {BenchJson.Word(g.Key)}"));
+        judgement.Findings.GroupBy(f => f.Decision).Select(g => $"{BenchJson.Word(g.Key)} {Quantity.Number(g.Count())}"));
 
     private static SafeHtml Row(Finding finding, IReadOnlyList<Figure> figures)
     {

@@ -33,15 +33,15 @@ internal static class VerdictSection
         Mark mark = Mark.Of(record);
         return Markup.Of(
             $"""
-            <section class="verdict {mark.Tone}" aria-labelledby="verdict">
+            <section class="verdict {mark.Tone}{(key is null ? " alone" : string.Empty)}" aria-labelledby="verdict">
             <div>
             <h2 id="verdict" hidden>Verdict</h2>
             <p class="word">{Shapes.Of(mark)}<span>{mark.Word.ToUpperInvariant()}</span></p>
             {(record.Judgement is { } judgement ? Judged(judgement) : Aborted(record))}
-            </div>
-            <div class="key">{(key is null ? SafeHtml.None : FiguresSection.Of(key))}</div>
-            {Next(record)}
             {Outputs(record)}
+            {Next(record)}
+            </div>
+            {(key is null ? SafeHtml.None : Markup.Of($"<div class=\"key\">{FiguresSection.Of(key)}</div>"))}
             </section>
             """);
     }
@@ -92,6 +92,6 @@ internal static class VerdictSection
         !record.OutputsConfirmedOff
             ? Markup.Of($"<p class=\"warning bad\" role=\"alert\">▲ The outputs were NOT confirmed off when the run ended. Isolate the supply by hand before touching the unit.</p>")
             : record.Outcome == RunOutcome.Aborted
-                ? Markup.Of($"<p class=\"next\">The outputs were confirmed off by read-back when the run ended.</p>")
+                ? Markup.Of($"<p class=\"confirmed\">● The outputs were confirmed off by read-back when the run ended.</p>")
                 : SafeHtml.None;
 }

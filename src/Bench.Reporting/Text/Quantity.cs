@@ -12,7 +12,7 @@ internal static class Quantity
     private const int PlainDigits = 4;
 
     /// <summary>A value to at most four significant digits, with its unit.</summary>
-    public static string Of(double value, string unit) => Number(value) + Suffix(unit);
+    public static string Of(double value, string unit) => Number(value) + Suffix(unit, value);
 
     /// <summary>A value to at most four significant digits.</summary>
     public static string Number(double value)
@@ -46,7 +46,7 @@ internal static class Quantity
 
         double expanded = CoverageFactor * feature.StandardUncertainty.Value;
         int decimals = Math.Clamp(1 - Exponent(expanded), 0, 9);
-        return $"{Fixed(value, decimals)} ± {Fixed(expanded, decimals)}{Suffix(feature.Unit)}";
+        return $"{Fixed(value, decimals)} ± {Fixed(expanded, decimals)}{Suffix(feature.Unit, value)}";
     }
 
     /// <summary>A share as a percentage: one decimal, finer near 0 and 1 so that neither is claimed by rounding.</summary>
@@ -78,7 +78,12 @@ internal static class Quantity
     }
 
     // The unit one of pure numbers is not written (common practice, no source).
-    private static string Suffix(string unit) => unit == "1" ? string.Empty : " " + unit;
+    private static string Suffix(string unit, double value) => unit switch
+    {
+        "1" => string.Empty,
+        "count" when value != 1 => " counts",
+        _ => " " + unit,
+    };
 
     private static int Exponent(double value) => (int)Math.Floor(Math.Log10(Math.Abs(value)));
 }
