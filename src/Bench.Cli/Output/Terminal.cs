@@ -15,6 +15,9 @@ internal static class Terminal
     /// <summary>Says something beside the result.</summary>
     public static void Say(string text) => Console.Error.WriteLine(text);
 
+    /// <summary>Columns for results: those of the terminal, or 80 where there is none.</summary>
+    public static int Width => Console.IsOutputRedirected ? 80 : Math.Clamp(Console.WindowWidth, 40, 120);
+
     /// <summary>Whether a person is there to see something drawn.</summary>
     public static bool CanDraw =>
         !Console.IsErrorRedirected

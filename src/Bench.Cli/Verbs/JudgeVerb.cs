@@ -46,7 +46,7 @@ internal static class JudgeVerb
         }
         else
         {
-            Terminal.Result(VerdictText.Of(run with { Record = record with { Judgement = judgement, Outcome = judgement.Outcome } }));
+            Terminal.Result(VerdictText.Write(run with { Record = record with { Judgement = judgement, Outcome = judgement.Outcome } }, Terminal.Width));
         }
 
         return Task.FromResult(judgement.Outcome == RunOutcome.Held ? ExitCode.Held : ExitCode.Done);

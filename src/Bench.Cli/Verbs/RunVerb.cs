@@ -3,10 +3,9 @@ using Bench.Cli.Logging;
 using Bench.Cli.Output;
 using Bench.Cli.Running;
 using Bench.Cli.Signals;
-using Bench.Devices;
+using Bench.Devices.Positions;
 using Bench.Devices.Links;
 using Bench.Model.BenchFiles;
-using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
@@ -84,7 +83,7 @@ internal static class RunVerb
         }
         else
         {
-            Terminal.Result(VerdictText.Of(run));
+            Terminal.Result(VerdictText.Write(run, Terminal.Width));
             Terminal.Result($"Evidence packet: {packet}");
         }
 

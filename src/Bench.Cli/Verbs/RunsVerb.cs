@@ -2,6 +2,7 @@ using System.CommandLine;
 using Bench.Cli.Output;
 using Bench.Model.Serialization;
 using Bench.Records;
+using Bench.Records.Runs;
 
 namespace Bench.Cli.Verbs;
 

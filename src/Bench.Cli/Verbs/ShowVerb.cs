@@ -27,7 +27,7 @@ internal static class ShowVerb
         }
         else
         {
-            Terminal.Result(VerdictText.Of(run));
+            Terminal.Result(VerdictText.Write(run, Terminal.Width));
         }
 
         return Task.FromResult(ExitCode.Done);
