@@ -41,6 +41,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
         _currents.Clear();
         double onS = await SwitchOnAsync(command.Direction, expectedOn, cancel);
+        await clock.WaitAsync(_slotS * PollPhase(_number), cancel);
         _tracker.Reset();
         double offS;
         MoveEnd end;
@@ -141,6 +142,10 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
         return 0;
     }
+
+    // Moves that begin alike would be polled at the same places on every pass, and the counts between never be seen;
+    // the golden ratio spreads the phases evenly, however many moves there are (Weyl, 1916).
+    private static double PollPhase(int number) => (number * 0.6180339887498949) % 1.0;
 
     private async ValueTask RestAsync(TimeSpan expectedOn, CancellationToken cancel)
     {
