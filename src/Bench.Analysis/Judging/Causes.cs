@@ -40,6 +40,21 @@ internal static class Causes
             .OrderByDescending(c => c.Probability)];
     }
 
+    /// <summary>The likeliest cause whose mode names one of the findings; null where the profile has none, whatever the numbers say.</summary>
+    public static (Cause? Cause, FaultMode? Mode) Likeliest(IReadOnlyList<Cause> causes, IReadOnlyList<Finding> failing, Profile profile)
+    {
+        foreach (Cause cause in causes)
+        {
+            FaultMode mode = profile.FaultModes.First(m => m.Id == cause.Id);
+            if (failing.Any(f => mode.Shows.GetValueOrDefault(f.Feature.Name) > Profile.BackgroundShow))
+            {
+                return (cause, mode);
+            }
+        }
+
+        return (null, null);
+    }
+
     // Weight of "does not conform" by feature, 0 to 1.
     private static Dictionary<string, double> Shown(IReadOnlyList<Finding> findings)
     {

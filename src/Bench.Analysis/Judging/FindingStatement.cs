@@ -19,48 +19,52 @@ internal static class FindingStatement
             return $"{subject} could not be assessed: {feature.NotAssessableBecause}.";
         }
 
-        double expanded = Conformity.GuardFactor * u;
-        string unit = Unit(feature.Unit, value);
-        string sure = expanded > 0 ? $", give or take {Number(expanded, expanded)}" : "";
+        bool share = IsShare(feature.Name);
+        string expanded = u > 0 ? $", give or take {Number(Conformity.GuardFactor * u, u, share)}" : "";
         string against = decision switch
         {
-            FindingDecision.Conforms => $"within {Range(limit)}",
-            FindingDecision.Undecided => $"too close to {Range(limit)} to decide",
-            _ => limit.Upper is double most && value > most
-                ? $"above the limit of {Exact(most)}{Unit(feature.Unit, most)}"
-                : $"below the limit of {Exact(limit.Lower ?? 0)}{Unit(feature.Unit, limit.Lower ?? 0)}",
+            FindingDecision.DoesNotConform => limit.Upper is double most && value > most
+                ? $"above {Limits(null, most, feature)}"
+                : $"below {Limits(limit.Lower, null, feature)}",
+            FindingDecision.Undecided => $"too close to {Limits(limit.Lower, limit.Upper, feature)} to decide",
+            _ => $"within {Limits(limit.Lower, limit.Upper, feature)}",
         };
-        return $"{subject} is {Number(value, expanded)}{unit}{sure}, {against}.";
+        return $"{subject}: {Number(value, u, share)}{Unit(feature, value)}{expanded}; {against}.";
     }
 
-    private static string Range(Limit limit) => (limit.Lower, limit.Upper) switch
+    private static string Limits(double? lower, double? upper, Feature feature) => (lower, upper) switch
     {
-        ({ } a, { } b) => $"the limits of {Exact(a)} to {Exact(b)}",
-        ({ } a, null) => $"the limit of at least {Exact(a)}",
-        (null, { } b) => $"the limit of at most {Exact(b)}",
+        ({ } a, { } b) => $"the limits {Limit(a, feature)} to {Limit(b, feature)}{Unit(feature, b)}",
+        ({ } a, null) => $"the least allowed, {Limit(a, feature)}{Unit(feature, a)}",
+        (null, { } b) => $"the most allowed, {Limit(b, feature)}{Unit(feature, b)}",
         _ => "no limit",
     };
 
-    private static string Unit(string unit, double value) => unit switch
+    private static string Limit(double value, Feature feature) => Number(value, 0, IsShare(feature.Name));
+
+    private static bool IsShare(string feature) =>
+        feature.EndsWith("_share", StringComparison.Ordinal) || feature.EndsWith(".coverage", StringComparison.Ordinal);
+
+    private static string Unit(Feature feature, double value) => feature.Unit switch
     {
-        "1" => "",
+        "1" => IsShare(feature.Name) ? " %" : "",
         "count" => Math.Abs(value) == 1 ? " count" : " counts",
         "count/s" => " counts/s",
         "d" => Math.Abs(value) == 1 ? " day" : " days",
-        _ => " " + unit,
+        _ => " " + feature.Unit,
     };
 
-    // As many decimals as show the uncertainty to two digits (GUM 7.2.6).
-    private static string Number(double value, double uncertainty)
+    // As many decimals as show the uncertainty to two digits (GUM 7.2.6); shares in per cent.
+    private static string Number(double value, double uncertainty, bool share)
     {
-        if (!(uncertainty > 0))
+        double shown = share ? 100 * value : value;
+        double u = (share ? 100 : 1) * Conformity.GuardFactor * uncertainty;
+        if (!(u > 0))
         {
-            return Exact(value);
+            return shown.ToString("0.####", CultureInfo.InvariantCulture);
         }
 
-        int decimals = Math.Clamp(1 - (int)Math.Floor(Math.Log10(uncertainty)), 0, 6);
-        return value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        int decimals = Math.Clamp(1 - (int)Math.Floor(Math.Log10(u)), 0, 5);
+        return shown.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
-
-    private static string Exact(double value) => value.ToString("0.####", CultureInfo.InvariantCulture);
 }

@@ -49,14 +49,12 @@ public static class Judge
                 $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
         }
 
-        Cause? fault = causes.FirstOrDefault(c => c.Id != Causes.Healthy);
-        FaultMode? mode = profile.FaultModes.FirstOrDefault(m => m.Id == fault?.Id);
+        (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
         return new Judgement
         {
             Outcome = RunOutcome.Judged,
             Disposition = beyond ? Disposition.Scrap : Disposition.Repairable,
-            Claim = mode is null ? ClaimOutcome.Undetermined
-                : mode.ExplainsFeedbackFault ? ClaimOutcome.Confirmed : ClaimOutcome.OtherFault,
+            Claim = mode?.ExplainsFeedbackFault == true ? ClaimOutcome.Confirmed : ClaimOutcome.OtherFault,
             Findings = findings,
             Causes = causes,
             Reasons = reasons,

@@ -41,6 +41,11 @@ internal sealed class MoveCourse
             long count = s.Count;
             if (_counts.Count > 0)
             {
+                if (s.TimeS <= _times[^1])
+                {
+                    continue;
+                }
+
                 double driven = Math.Min(s.TimeS, move.DriveOffS) - Math.Max(_times[^1], move.DriveOnS);
                 double expected = _counts[^1] + (speed * Math.Max(driven, 0));
                 count = (long)Math.Round(expected + profile.Ring.Difference(s.Count, profile.Ring.Place(expected)));

@@ -11,10 +11,10 @@ internal static class RingVerdict
     public const int Window = 16;
 
     /// <summary>A count or window seen at least this share as often as expected is not called weak, however many passes there were: sensors' arcs are not equally wide.</summary>
-    public const double LeastWeakShare = 0.75;
+    public const double LeastWeakShare = 0.85;
 
     /// <summary>In a weak arc, counts whose own p-value lies below this belong to it.</summary>
-    private const double MemberAlpha = 0.05;
+    private const double MemberAlpha = 0.02;
 
     /// <summary>ln of the chance below which a count that was never seen is called dead: half of alpha, over all counts.</summary>
     public static double LogPower(Demonstration plan, int counts) => Math.Log(plan.MissedSensorAlpha / 2 / counts);
