@@ -27,10 +27,12 @@ public sealed class RecordStore : IDisposable
     private readonly TraceFolder _traces;
     private readonly TimeProvider _time;
     private readonly IProcessTable _processes;
+    private readonly Durability _durability;
     private readonly RunSealer _sealer;
 
-    private RecordStore(string folder, StoreDatabase database, TraceFolder traces, TimeProvider time, IProcessTable processes)
+    private RecordStore(string folder, StoreDatabase database, TraceFolder traces, TimeProvider time, IProcessTable processes, Durability durability)
     {
+        _durability = durability;
         Folder = folder;
         _database = database;
         _traces = traces;
@@ -57,7 +59,7 @@ public sealed class RecordStore : IDisposable
             Directory.CreateDirectory(full);
             TraceFolder traces = new(full, durability);
             StoreDatabase database = StoreDatabase.Open(Path.Combine(full, DatabaseName), durability);
-            return new RecordStore(full, database, traces, time, processes ?? new SystemProcesses());
+            return new RecordStore(full, database, traces, time, processes ?? new SystemProcesses(), durability);
         }
         catch (Exception e) when (StoreFault.IsExpected(e))
         {
@@ -78,7 +80,8 @@ public sealed class RecordStore : IDisposable
             VALUES (@Id, @StartedAt, @Serial, @Family, @Simulated, @text, @process, @Started)
             """,
             new { columns.Id, columns.StartedAt, columns.Serial, columns.Family, columns.Simulated, text, process = owner.Id, owner.Started }));
-        return new RunJournal(_database, _sealer, start.Id);
+        _database.Tidy();
+        return new RunJournal(_database, _sealer, start.Id, storeAside: _durability == Durability.Full);
     }
 
     /// <summary>

@@ -83,6 +83,22 @@ internal sealed class StoreDatabase : IDisposable
         }
     }
 
+    /// <summary>Moves the write-ahead log into the database, as far as no reader needs it. For when no motor is on.</summary>
+    public void Tidy()
+    {
+        lock (_writing)
+        {
+            try
+            {
+                _writer.Execute("PRAGMA wal_checkpoint(PASSIVE)");
+            }
+            catch (SqliteException)
+            {
+                // Nothing is lost: what is in the log is in the store; the next one moves it.
+            }
+        }
+    }
+
     /// <inheritdoc/>
     public void Dispose()
     {
@@ -114,6 +130,9 @@ internal sealed class StoreDatabase : IDisposable
             connection.Open();
             connection.Execute($"PRAGMA busy_timeout = {BusyTimeoutMs}");
             connection.Execute("PRAGMA journal_mode = WAL");
+
+            // Never in the middle of a run, whose next write would wait for it: see Tidy.
+            connection.Execute("PRAGMA wal_autocheckpoint = 0");
             connection.Execute($"PRAGMA synchronous = {(durability == Durability.Full ? "FULL" : "NORMAL")}");
             return connection;
         }

@@ -1,16 +1,20 @@
-using System.Runtime.InteropServices;
 using Bench.Model.Moves;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
 using Bench.Records.Runs;
+using Bench.Records.Traces;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
 namespace Bench.Records.Journals;
 
 /// <summary>The journal of one open run. One thread at a time; several journals may write at once.</summary>
+/// <remarks>
+/// With <see cref="Durability.Full"/> samples are stored on a thread of the pool: a flush to the disk takes milliseconds,
+/// at times a tenth of a second, and the runner must go on watching a motor meanwhile. Events and moves wait for it.
+/// </remarks>
 internal sealed class RunJournal : IRunJournal
 {
     /// <summary>Samples that make a chunk full.</summary>
@@ -23,23 +27,37 @@ internal sealed class RunJournal : IRunJournal
     private readonly RunSealer _sealer;
     private readonly Guid _run;
     private readonly string _id;
+    private readonly bool _storeAside;
+
+    /// <summary>Held while something is stored, so that chunks go in order.</summary>
+    private readonly Lock _storing = new();
+
+    /// <summary>Held while <see cref="_pending"/> and <see cref="_stored"/> change; never while the disk works.</summary>
+    private readonly Lock _waiting = new();
+
     private readonly List<Sample> _pending = [];
-    private int _written;
+    private int _stored;
     private int _events;
     private bool _closed;
+    private volatile JournalException? _failure;
 
     /// <summary>Takes up the journal of a run that is in the store as open.</summary>
-    public RunJournal(StoreDatabase database, RunSealer sealer, Guid run)
+    public RunJournal(StoreDatabase database, RunSealer sealer, Guid run, bool storeAside)
     {
         _database = database;
         _sealer = sealer;
         _run = run;
         _id = RunColumns.IdText(run);
+        _storeAside = storeAside;
     }
+
+    /// <summary>The storing of samples that is under way, or the last one.</summary>
+    public Task Storing { get; private set; } = Task.CompletedTask;
 
     /// <inheritdoc/>
     public void Write(RunEvent entry)
     {
+        ObjectDisposedException.ThrowIf(_closed, this);
         string text = CanonicalJson.Write(entry);
         Store("write an event", connection => connection.Execute(
             "INSERT INTO journal_event (run, number, event) VALUES (@_id, @number, @text)", new { _id, number = _events + 1, text }));
@@ -47,21 +65,28 @@ internal sealed class RunJournal : IRunJournal
     }
 
     /// <inheritdoc/>
+    /// <exception cref="JournalException">These samples, or some before them, could not be stored. All are kept and tried again with the next write.</exception>
     public void Write(int first, ReadOnlySpan<Sample> samples)
     {
         ObjectDisposedException.ThrowIf(_closed, this);
-        if (first != _written + _pending.Count)
+        int next = NextSample();
+        if (first != next)
         {
-            throw new ArgumentOutOfRangeException(nameof(first), first, $"the next sample of run {_id} is number {_written + _pending.Count}");
+            throw new ArgumentOutOfRangeException(nameof(first), first, $"the next sample of run {_id} is number {next}");
         }
 
         foreach (ref readonly Sample sample in samples)
         {
-            _pending.Add(sample);
-            if (_pending.Count >= MostSamples || sample.TimeS - _pending[0].TimeS >= MostAgeS)
+            SampleRule.Check(sample);
+            if (Add(sample) && _failure is null)
             {
-                Flush();
+                StoreSamples();
             }
+        }
+
+        if (Interlocked.Exchange(ref _failure, null) is { } failure)
+        {
+            throw failure;
         }
     }
 
@@ -69,6 +94,7 @@ internal sealed class RunJournal : IRunJournal
     public void Write(Move move)
     {
         ArgumentNullException.ThrowIfNull(move);
+        ObjectDisposedException.ThrowIf(_closed, this);
         string text = CanonicalJson.Write(move);
         Store("write a move", connection => connection.Execute(
             "INSERT INTO journal_move (run, number, move) VALUES (@_id, @number, @text)", new { _id, number = move.Number, text }));
@@ -79,15 +105,14 @@ internal sealed class RunJournal : IRunJournal
     {
         ArgumentNullException.ThrowIfNull(record);
         ArgumentNullException.ThrowIfNull(trace);
+        ObjectDisposedException.ThrowIf(_closed, this);
         if (record.Start.Id != _run || record.Samples != trace.Count)
         {
             throw new ArgumentException($"the record of run {record.Start.Id:D} with {record.Samples} samples does not belong to run {_id} with {trace.Count}", nameof(record));
         }
 
-        ObjectDisposedException.ThrowIf(_closed, this);
-
         // A kill during the sealing must find every sample in the journal.
-        Flush();
+        Store("write samples", static _ => { });
         try
         {
             _sealer.Seal(record, trace);
@@ -108,52 +133,98 @@ internal sealed class RunJournal : IRunJournal
             return;
         }
 
+        _closed = true;
         try
         {
-            Store("give up a run", connection => connection.Execute(
+            Store("give up", connection => connection.Execute(
                 "UPDATE open_run SET owner_process = NULL, owner_started = NULL WHERE id = @_id", new { _id }));
         }
         catch (JournalException)
         {
             // The run is recovered all the same, once this process has ended.
         }
-
-        _closed = true;
     }
 
-    private void Flush()
+    private int NextSample()
     {
-        if (_pending.Count > 0)
+        lock (_waiting)
+        {
+            return _stored + _pending.Count;
+        }
+    }
+
+    /// <summary>Adds a sample to those that wait.</summary>
+    /// <returns>Whether they make a chunk.</returns>
+    private bool Add(in Sample sample)
+    {
+        lock (_waiting)
+        {
+            _pending.Add(sample);
+            return _pending.Count >= MostSamples || sample.TimeS - _pending[0].TimeS >= MostAgeS;
+        }
+    }
+
+    private void StoreSamples()
+    {
+        if (!_storeAside)
+        {
+            TryStoreSamples();
+        }
+        else if (Storing.IsCompleted)
+        {
+            Storing = Task.Run(TryStoreSamples);
+        }
+    }
+
+    private void TryStoreSamples()
+    {
+        try
         {
             Store("write samples", static _ => { });
         }
+        catch (JournalException e)
+        {
+            _failure = e;
+        }
     }
 
-    /// <summary>Does the work and writes what samples wait, in one transaction: an event is never there without what led to it.</summary>
+    /// <summary>Does the work and stores what samples wait, in one transaction: an event is never there without what led to it.</summary>
     private void Store(string doing, Action<SqliteConnection> work)
     {
-        ObjectDisposedException.ThrowIf(_closed, this);
-        byte[]? data = _pending.Count > 0 ? SampleChunk.Encode(CollectionsMarshal.AsSpan(_pending)) : null;
-        try
+        lock (_storing)
         {
-            _database.Write($"{doing} of run {_id}", connection =>
+            Sample[] samples;
+            lock (_waiting)
             {
-                if (data is not null)
+                samples = [.. _pending];
+            }
+
+            try
+            {
+                _database.Write($"{doing} of run {_id}", connection =>
                 {
-                    connection.Execute(
-                        "INSERT INTO journal_chunk (run, first, count, data) VALUES (@_id, @_written, @Count, @data)",
-                        new { _id, _written, _pending.Count, data });
-                }
+                    if (samples.Length > 0)
+                    {
+                        connection.Execute(
+                            "INSERT INTO journal_chunk (run, first, count, data) VALUES (@_id, @_stored, @Length, @data)",
+                            new { _id, _stored, samples.Length, data = SampleChunk.Encode(samples) });
+                    }
 
-                work(connection);
-            });
-        }
-        catch (StoreException e)
-        {
-            throw new JournalException(e.Message, e);
-        }
+                    work(connection);
+                });
+            }
+            catch (StoreException e)
+            {
+                throw new JournalException(e.Message, e);
+            }
 
-        _written += _pending.Count;
-        _pending.Clear();
+            lock (_waiting)
+            {
+                _stored += samples.Length;
+                _pending.RemoveRange(0, samples.Length);
+            }
+
+            _failure = null;
+        }
     }
 }

@@ -1,7 +1,6 @@
 using System.Buffers.Binary;
 using Bench.Model.Instruments;
 using Bench.Model.Traces;
-using Bench.Records.Traces;
 
 namespace Bench.Records.Journals;
 
@@ -19,7 +18,6 @@ public static class SampleChunk
     private const int HasVoltage = 1 << 5;
 
     /// <summary>Packs samples.</summary>
-    /// <exception cref="ArgumentException">A time is not finite, or a current or voltage is infinite.</exception>
     public static byte[] Encode(ReadOnlySpan<Sample> samples)
     {
         byte[] buffer = new byte[1 + (samples.Length * MostSize)];
@@ -27,7 +25,6 @@ public static class SampleChunk
         int at = 1;
         foreach (Sample sample in samples)
         {
-            SampleRule.Check(sample);
             bool current = !double.IsNaN(sample.CurrentA);
             bool voltage = !double.IsNaN(sample.VoltageV);
             buffer[at] = (byte)((int)sample.Drive | ((int)sample.Index << 2) | (current ? HasCurrent : 0) | (voltage ? HasVoltage : 0));

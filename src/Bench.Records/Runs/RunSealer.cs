@@ -22,7 +22,7 @@ internal sealed class RunSealer(StoreDatabase database, TraceFolder traces)
         string id = RunColumns.IdText(record.Start.Id);
         string canonical = Canonical(record, id);
         (string? file, string? sha256) = traces.Write(record.Start.Id, trace);
-        return database.Write($"seal run {id}", connection =>
+        SealedRun run = database.Write($"seal run {id}", connection =>
         {
             string previous = connection.ExecuteScalar<string?>("SELECT hash FROM run ORDER BY sequence DESC LIMIT 1") ?? "";
             string hash = Fingerprint.OfLink(canonical, sha256, previous);
@@ -44,6 +44,8 @@ internal sealed class RunSealer(StoreDatabase database, TraceFolder traces)
                 });
             return new SealedRun { Record = record, Hash = hash, PreviousHash = previous, TraceFile = file, TraceSha256 = sha256 };
         });
+        database.Tidy();
+        return run;
     }
 
     private static string Canonical(RunRecord record, string id)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.IO.Compression;
 using Bench.Model.Instruments;
 using Bench.Model.Traces;
 using Parquet;
@@ -57,7 +58,7 @@ public static class TraceFile
     private static async Task<byte[]> EncodeAsync(Guid run, Trace trace)
     {
         using MemoryStream stream = new();
-        ParquetOptions options = new() { CompressionMethod = CompressionMethod.Zstd };
+        ParquetOptions options = new() { CompressionMethod = CompressionMethod.Zstd, CompressionLevel = CompressionLevel.Optimal };
         await using (ParquetWriter writer = await ParquetWriter.CreateAsync(Schema, stream, options))
         {
             writer.CustomMetadata = Metadata(run);

@@ -2,6 +2,7 @@ using Bench.Model.Instruments;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Records;
+using Bench.Records.Journals;
 using Microsoft.Data.Sqlite;
 
 namespace Bench.Tests.Records.Journals;
@@ -130,6 +131,47 @@ public sealed class RunJournalTests : IDisposable
 
         journal.Write(2, [At(3.0)]);
         Assert.Equal(1, _folder.Count("journal_chunk WHERE first = 0 AND count = 3"));
+    }
+
+    [Fact]
+    public async Task Write_SamplesStoredAsideFail_SaysSoAtTheNextWriteAndLosesNothing()
+    {
+        using DataFolder folder = new();
+        using RecordStore store = RecordStore.Open(folder.Path, new FixedTime(), Durability.Full);
+        using IRunJournal journal = store.Begin(SampleRuns.Start());
+        using (SqliteConnection other = new($"Data Source={folder.Database};Pooling=False"))
+        {
+            other.Open();
+            using SqliteTransaction held = other.BeginTransaction(deferred: false);
+            journal.Write(0, [At(1.0), At(2.0)]);
+            await ((RunJournal)journal).Storing;
+            Assert.Contains("is locked by another process", Assert.Throws<JournalException>(() => journal.Write(2, [At(3.0)])).Message, StringComparison.Ordinal);
+        }
+
+        journal.Write(3, [At(4.0)]);
+        journal.Write(SampleRuns.Events[0]);
+        Assert.Equal(1, folder.Count("journal_chunk WHERE first = 0 AND count = 4"));
+    }
+
+    [Fact]
+    public void Write_SamplesStoredAside_AreWholeAndInOrder()
+    {
+        using DataFolder folder = new();
+        RunStart start = SampleRuns.Start();
+        Trace trace = SampleRuns.Trace(3000);
+        using RecordStore store = RecordStore.Open(folder.Path, new FixedTime(), Durability.Full, new Processes(1));
+        IRunJournal journal = store.Begin(start);
+        RunWriting.Write(journal, trace, SampleRuns.Record(start, trace));
+        using RecordStore after = folder.Open(new Processes(2));
+        Assert.Equal(3000, Assert.Single(after.RecoverInterrupted()).Samples);
+        Assert.Equal(trace.All.ToArray(), after.LoadTrace(after.Find(start.Id.ToString())!).All.ToArray());
+    }
+
+    [Fact]
+    public void Write_SampleThatIsNone_IsRefused()
+    {
+        using IRunJournal journal = _store.Begin(SampleRuns.Start());
+        Assert.Throws<ArgumentException>(() => journal.Write(0, [At(double.NaN)]));
     }
 
     [Fact]
