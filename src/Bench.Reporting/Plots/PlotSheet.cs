@@ -135,7 +135,7 @@ internal sealed class PlotSheet : IDisposable
     public void YWords(double[] places, string[] words)
     {
         _plot.Axes.Left.SetTicks(places, [.. words.Select(PlotText.Printable)]);
-        _plot.Axes.Left.MajorTickStyle.Length = 0;
+        _plot.Axes.Left.MajorTickStyle.Width = 0;
         _plot.Grid.YAxisStyle.IsVisible = false;
     }
 
@@ -153,6 +153,9 @@ internal sealed class PlotSheet : IDisposable
         axis.TickLabelStyle.ForeColor = PlotColors.Ink;
         axis.FrameLineStyle.Color = PlotColors.Quiet;
         axis.MajorTickStyle.Color = PlotColors.Quiet;
-        axis.MinorTickStyle.Length = 0;
+        axis.TickGenerator = new ScottPlot.TickGenerators.NumericAutomatic
+        {
+            MinorTickGenerator = new ScottPlot.TickGenerators.EvenlySpacedMinorTickGenerator(1),
+        };
     }
 }

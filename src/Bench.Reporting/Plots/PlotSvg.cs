@@ -20,7 +20,7 @@ internal static partial class PlotSvg
             element.Name = element.Name.LocalName;
             foreach (XAttribute attribute in element.Attributes().ToList())
             {
-                Tidy(attribute, id);
+                Tidy(attribute);
             }
 
             if (element.Name == "text")
@@ -29,27 +29,46 @@ internal static partial class PlotSvg
             }
         }
 
+        NumberClips(root, id);
         root.ReplaceAttributes(
             new XAttribute("viewBox", string.Create(CultureInfo.InvariantCulture, $"0 0 {width} {height}")),
             new XAttribute("font-family", PlotFont.Family));
         return root.ToString(SaveOptions.DisableFormatting);
     }
 
-    private static void Tidy(XAttribute attribute, string id)
+    // The library numbers its clip paths through the whole process, and writes the same rectangle again and again.
+    private static void NumberClips(XElement root, string id)
+    {
+        Dictionary<string, string> byShape = [];
+        Dictionary<string, string> renamed = [];
+        foreach (XElement clip in root.Descendants("clipPath").ToList())
+        {
+            string shape = string.Concat(clip.Elements().Select(e => e.ToString(SaveOptions.DisableFormatting)));
+            string old = clip.Attribute("id")!.Value;
+            if (byShape.TryGetValue(shape, out string? known))
+            {
+                renamed[old] = known;
+                clip.Remove();
+                continue;
+            }
+
+            renamed[old] = byShape[shape] = string.Create(CultureInfo.InvariantCulture, $"{id}-{byShape.Count + 1}");
+            clip.SetAttributeValue("id", renamed[old]);
+        }
+
+        foreach (XAttribute use in root.Descendants().Attributes("clip-path"))
+        {
+            use.Value = $"url(#{renamed[use.Value["url(#".Length..^1]]})";
+        }
+    }
+
+    private static void Tidy(XAttribute attribute)
     {
         if (attribute.IsNamespaceDeclaration || attribute.Name.LocalName is "font-family" or "font-stretch" or "stroke-miterlimit")
         {
             attribute.Remove();
         }
-        else if (attribute.Name == "id")
-        {
-            attribute.Value = id + "-" + attribute.Value;
-        }
-        else if (attribute.Value.StartsWith("url(#", StringComparison.Ordinal))
-        {
-            attribute.Value = string.Concat("url(#", id, "-", attribute.Value.AsSpan(5));
-        }
-        else
+        else if (attribute.Name.LocalName is not ("id" or "clip-path"))
         {
             attribute.Value = LongNumber().Replace(
                 attribute.Value,

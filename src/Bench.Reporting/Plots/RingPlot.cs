@@ -17,7 +17,7 @@ public static class RingPlot
     public const string Id = "ring";
 
     private const string Title = "Sensors around the ring";
-    private const double Inner = 0.74;
+    private const double Inner = 0.8;
     private const int Height = 340;
 
     // A single count of 800 is under a pixel wide: a fault is drawn at least this wide, in turns, so that it is seen.
@@ -44,8 +44,8 @@ public static class RingPlot
         {
             double turns = (double)port.Count / map.States.Count;
             sheet.Line(
-                [X(turns, 0.66), X(turns, Inner)], [Y(turns, 0.66), Y(turns, Inner)], PlotColors.Ink, LinePattern.Solid, 2);
-            sheet.Note(X(turns, 0.55), Y(turns, 0.55), port.Name, PlotColors.Ink, Alignment.MiddleCenter);
+                [X(turns, 0.72), X(turns, Inner)], [Y(turns, 0.72), Y(turns, Inner)], PlotColors.Ink, LinePattern.Solid, 2);
+            sheet.Note(X(turns, 0.62), Y(turns, 0.62), port.Name, PlotColors.Ink, Alignment.MiddleCenter);
         }
 
         sheet.Note(0, 0.08, $"{Quantity.Percent(map.Coverage)} tested", PlotColors.Ink, Alignment.MiddleCenter);
@@ -70,13 +70,13 @@ public static class RingPlot
                 sheet.Area(Sector(from, to, Inner, 1.0), PlotColors.Alert, PlotColors.Alert);
                 break;
             case SensorState.Weak:
-                sheet.Area(Sector(from, to, Inner, 0.9), PlotColors.Quiet, PlotColors.Quiet);
+                sheet.Area(Sector(from, to, Inner, 0.94), PlotColors.Quiet, PlotColors.Quiet);
                 break;
             case SensorState.Seen:
-                sheet.Area(Sector(from, to, Inner, 0.8), PlotColors.Data, PlotColors.Data, 0.5f);
+                sheet.Area(Sector(from, to, Inner, 0.86), PlotColors.Data, PlotColors.Data, 0.5f);
                 break;
             default:
-                sheet.Area(Sector(from, to, Inner, 0.8), Colors.Transparent, PlotColors.Quiet);
+                sheet.Area(Sector(from, to, Inner, 0.86), Colors.Transparent, PlotColors.Quiet);
                 break;
         }
     }
@@ -96,7 +96,7 @@ public static class RingPlot
 
             named.Add(turns);
             bool dead = arc.State == SensorState.Dead;
-            double edge = dead ? 1.06 : 0.96;
+            double edge = dead ? 1.06 : 1.0;
             sheet.Mark(
                 X(turns, edge),
                 Y(turns, edge),

@@ -17,6 +17,7 @@ internal static class VerdictSection
     {
         IEnumerable<string> wanted =
         [
+            .. record.Judgement?.Disposition == Disposition.Reusable ? (string[])[SequentialTestPlot.Id] : [],
             .. (record.Judgement?.Findings ?? [])
                 .Where(f => f.Decision != FindingDecision.Conforms)
                 .OrderBy(f => f.Decision != FindingDecision.DoesNotConform)

@@ -25,7 +25,7 @@ public static class VerdictText
         StringBuilder text = new();
         Lines lines = new(text, Math.Max(LeastWidth, width));
 
-        lines.Add(string.Empty, $"{mark.Shape} {mark.Word.ToUpperInvariant()}" + (record.Start.Simulated ? "  (simulated)" : string.Empty));
+        lines.Add("verdict", $"{mark.Shape} {mark.Word.ToUpperInvariant()}" + (record.Start.Simulated ? "  (simulated)" : string.Empty));
         lines.Add("unit", $"{record.Start.Return.Serial}, {record.Start.Profile.Title}");
         if (record.Judgement is { } judgement)
         {
