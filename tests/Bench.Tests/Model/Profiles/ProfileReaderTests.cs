@@ -122,6 +122,49 @@ public class ProfileReaderTests
         Assert.All(profile.Limits, limit => Assert.True(FeatureCatalog.Knows(limit.Feature)));
     }
 
+    // What each fault most likely looks like, weighed by hand with Bayes' rule: the profile must name the fault itself,
+    // but where two look alike by nature and the check by hand decides.
+    [Theory]
+    [InlineData("nutrient-diverter-4", "seized-motor", "seized-valve")]
+    [InlineData("zone-selector-3", "seized-motor", "seized-valve", "backlash", "none")]
+    public void Read_Shipped_EveryFaultIsToldFromTheOthersByWhatItShows(string family, params string[] alike)
+    {
+        Profile profile = Read(family);
+        foreach (FaultMode mode in profile.FaultModes)
+        {
+            HashSet<string> failing = [.. mode.Shows.Where(show => show.Value >= 0.5).Select(show => show.Key)];
+            FaultMode likeliest = profile.FaultModes.MaxBy(rival => profile.Limits.Aggregate(rival.Prior, (p, limit) =>
+            {
+                double show = rival.Shows.GetValueOrDefault(limit.Feature, Profile.BackgroundShow);
+                return p * (failing.Contains(limit.Feature) ? show : 1 - show);
+            }))!;
+
+            int at = Array.IndexOf(alike, mode.Id);
+            Assert.Equal(at >= 0 && at % 2 == 0 ? alike[at + 1] : mode.Id, likeliest.Id);
+        }
+    }
+
+    // Remedies that one fault calls for together must not cost more than the unit is worth: slip also drifts, silence
+    // begins with a dropout, brushes that lift add resistance.
+    [Theory]
+    [InlineData("nutrient-diverter-4", "exchange-coupling", "exchange-sensor-ring")]
+    [InlineData("nutrient-diverter-4", "exchange-connector", "exchange-sensor-ring")]
+    [InlineData("nutrient-diverter-4", "exchange-connector", "clean-contacts")]
+    [InlineData("nutrient-diverter-4", "exchange-motor", "clean-contacts")]
+    [InlineData("zone-selector-3", "exchange-coupling", "exchange-sensor-ring")]
+    [InlineData("zone-selector-3", "exchange-connector", "exchange-sensor-ring")]
+    [InlineData("zone-selector-3", "exchange-connector", "clean-contacts")]
+    public void Read_Shipped_RemediesOfOneFaultAreWorthItTogether(string family, string first, string second)
+    {
+        Profile profile = Read(family);
+        Economics economics = profile.Economics;
+
+        double together = profile.Remedies.Where(remedy => remedy.Id == first || remedy.Id == second)
+            .Sum(remedy => remedy.PartsCost + (remedy.Minutes / 60 * economics.LabourPerHour));
+
+        Assert.InRange(together, 1, economics.GreatestRepairFraction * economics.ReplacementCost);
+    }
+
     [Fact]
     public void Read_ShowsQuotedOrDotted_IsTheSame()
     {
