@@ -10,6 +10,7 @@ internal sealed class Coupling
     private readonly Play _play;
     private double _holdsNm;
     private double _toNextTooth;
+    private bool _strained;
 
     internal Coupling(CouplingDesign design, double lead, SeededRandom random)
     {
@@ -42,6 +43,7 @@ internal sealed class Coupling
             return 0.0;
         }
 
+        Strain(valveNm > _design.HoldsAtLeastNm);
         if (_toNextTooth <= 0.0 && valveNm > _holdsNm)
         {
             _toNextTooth = _design.ToothCounts;
@@ -60,6 +62,17 @@ internal sealed class Coupling
         }
 
         return 0.0;
+    }
+
+    // Teeth that were strained settle anew when the strain is over.
+    private void Strain(bool strained)
+    {
+        if (_strained && !strained)
+        {
+            Seat();
+        }
+
+        _strained = strained;
     }
 
     private void Seat()

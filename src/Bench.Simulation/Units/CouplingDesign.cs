@@ -6,7 +6,7 @@ public sealed record CouplingDesign
     /// <summary>Play, counts.</summary>
     public required double PlayCounts { get; init; }
 
-    /// <summary>Least torque that a new seating of the teeth holds, N·m.</summary>
+    /// <summary>Least torque that a new seating of the teeth holds, N·m. Torque above it strains them; they seat anew when it is over.</summary>
     public required double HoldsAtLeastNm { get; init; }
 
     /// <summary>Greatest torque that a new seating of the teeth holds, N·m; each seating draws its own, uniform between the two.</summary>

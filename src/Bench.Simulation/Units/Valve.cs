@@ -12,12 +12,14 @@ internal sealed class Valve
     private readonly ValveDesign _design;
     private readonly Ring _ring;
     private readonly double[] _frictionNm;
+    private double _place;
 
     internal Valve(ValveDesign design, Ring ring, double position)
     {
         _design = design;
         _ring = ring;
         Position = position;
+        _place = ring.Place(position);
         double[] roughness = Roughness(new SeededRandom(design.RoughnessSeed));
 
         // One more than the ring has, so that the step from the last count to the first needs no test.
@@ -37,14 +39,19 @@ internal sealed class Valve
 
     /// <summary>Whether the index is closed.</summary>
     internal bool IndexClosed =>
-        Math.Abs(_ring.Difference(_ring.Place(Position), _design.IndexCount)) < _design.IndexWidthCounts / 2.0;
+        Math.Abs(_ring.Difference(_place, _design.IndexCount)) < _design.IndexWidthCounts / 2.0;
 
     internal void Move(double counts)
     {
         Position += counts;
-        double place = _ring.Place(Position);
-        int count = (int)place;
-        double share = place - count;
+        _place += counts;
+        if (_place < 0.0 || _place >= _ring.Counts)
+        {
+            _place = _ring.Place(Position);
+        }
+
+        int count = (int)_place;
+        double share = _place - count;
         FrictionNm = _frictionNm[count] + (share * (_frictionNm[count + 1] - _frictionNm[count]));
     }
 
