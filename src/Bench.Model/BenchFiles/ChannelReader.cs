@@ -71,7 +71,7 @@ internal static class ChannelReader
 
         if (!tables.Contains(table))
         {
-            section.Refuse(key, $"a {key}", $"{allowed} is allowed here");
+            section.Refuse(key, key, $"{allowed} is allowed here");
             return null;
         }
 

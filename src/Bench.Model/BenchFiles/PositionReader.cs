@@ -13,7 +13,7 @@ internal sealed class PositionReader(UniqueNames devices)
 
     // What belongs to one unit alone. Supply voltage and emergency stop may serve several positions.
     private readonly UniqueNames _coils = new("coil");
-    private readonly UniqueNames _inputs = new("input of a unit");
+    private readonly UniqueNames _inputs = new("register or input of a unit");
 
     /// <summary>Reads one; null when something required is missing, which is noted then.</summary>
     public UnitPositionDescription? Read(Section section)
@@ -36,11 +36,11 @@ internal sealed class PositionReader(UniqueNames devices)
         MeterDescription? voltage = MeterReader.Read(section.Table("voltage"), devices, "v");
         section.Close();
 
-        _coils.Take(section, "up", Place(up));
-        _coils.Take(section, "down", Place(down));
-        _inputs.Take(section, "count", Place(count));
-        _inputs.Take(section, "index", Place(index));
-        _inputs.Take(section, "current", Place(current?.Channel));
+        Take(_coils, section, "up", up);
+        Take(_coils, section, "down", down);
+        Take(_inputs, section, "count", count);
+        Take(_inputs, section, "index", index);
+        Take(_inputs, section, "current", current?.Channel);
 
         return up is null || count is null || current is null || voltage is null ? null : new UnitPositionDescription
         {
@@ -57,8 +57,13 @@ internal sealed class PositionReader(UniqueNames devices)
         };
     }
 
-    private static string? Place(Channel? channel) => channel is null
-        ? null
-        : string.Create(
-            CultureInfo.InvariantCulture, $"{channel.Device} {BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $".{bit}" : "")}");
+    private static void Take(UniqueNames taken, Section section, string key, Channel? channel)
+    {
+        string? place = channel is null
+            ? null
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"{BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");
+        taken.Take(section, key, place, $"{place} again");
+    }
 }

@@ -5,12 +5,12 @@ internal static class NearestName
 {
     /// <summary>
     /// The name with the least edit distance (insertions, deletions, substitutions) from a misspelt one; null when all
-    /// differ in more than a third of the letters and more than two.
+    /// differ in more than a third of the letters and more than two, or in all letters there are.
     /// </summary>
     public static string? Of(string misspelt, IEnumerable<string> names)
     {
         string? nearest = null;
-        int least = Math.Max(2, misspelt.Length / 3) + 1;
+        int least = 1 + Math.Min(misspelt.Length - 1, Math.Max(2, misspelt.Length / 3));
         foreach (string name in names)
         {
             // The lengths alone already differ by this much; long garbage is not worth a table.

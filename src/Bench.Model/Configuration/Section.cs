@@ -114,21 +114,21 @@ internal sealed class Section
 
     /// <summary>A table within.</summary>
     public Section? Table(string key, bool required = true) =>
-        Ask(key, required) is not TomlNode node ? null
+        Ask(key, required, $"the table [{Header(key)}] is required") is not TomlNode node ? null
         : node is TomlTable table ? Inner(table, FullKey(key))
-        : Wrong<Section>(key, node, $"a table is allowed: [{FullKey(key)}] or {key} = {{ ... }}");
+        : Wrong<Section>(key, node, $"a table is allowed: [{Header(key)}] or {key} = {{ ... }}");
 
     /// <summary>Tables of one name, <c>[[key]]</c>, counted from 1 in messages.</summary>
     public IReadOnlyList<Section> Tables(string key, int least = 0)
     {
-        if (Ask(key, required: least > 0) is not TomlNode node)
+        if (Ask(key, required: least > 0, $"[[{Header(key)}]] is required, at least {least}") is not TomlNode node)
         {
             return [];
         }
 
         if (node is not TomlList list || list.Items.Count < least || !list.Items.All(item => item is TomlTable))
         {
-            _ = Wrong<object>(key, node, $"tables headed [[{FullKey(key)}]] are allowed, at least {least}");
+            _ = Wrong<object>(key, node, $"tables headed [[{Header(key)}]] are allowed, at least {least}");
             return [];
         }
 
@@ -147,7 +147,7 @@ internal sealed class Section
                 continue;
             }
 
-            foreach ((Section section, string inner, string name) in Inner(table, FullKey(Know(key))).Leaves())
+            foreach ((Section section, string inner, string name) in Inner(table, FullKey(KeyText.Of(Know(key)))).Leaves())
             {
                 yield return (section, inner, $"{key}.{name}");
             }
@@ -161,16 +161,16 @@ internal sealed class Section
     public void Refuse(string key, string? found, string allowed)
     {
         TomlNode? node = _table.Entries.GetValueOrDefault(key);
-        _errors.Add(new ConfigurationError(_file, (node ?? _table).Line, FullKey(key), found ?? node?.Shown ?? "nothing", allowed));
+        Note((node ?? _table).Line, FullKey(key.Length == 0 ? key : KeyText.Of(key)), found ?? node?.Shown ?? "nothing", allowed);
     }
 
     /// <summary>Refuses keys that nobody asked for. Call when all questions of the section were asked.</summary>
     public void Close()
     {
-        foreach (string key in _table.Entries.Keys.Where(key => !_known.Contains(key)))
+        foreach ((string key, TomlNode node) in _table.Entries.Where(entry => !_known.Contains(entry.Key)))
         {
-            string what = _table.Entries[key] is TomlScalar ? "an unknown key" : "an unknown table";
-            Refuse(key, what, NearestName.Advice(key, _known));
+            string what = node is TomlScalar ? "an unknown key" : "an unknown table";
+            Note(node.Line, FullKey(KeyText.Of(key)), what, NearestName.Advice(key, _known));
         }
     }
 
@@ -184,11 +184,18 @@ internal sealed class Section
         }
     }
 
+    private void Note(int line, string key, string found, string allowed) =>
+        _errors.Add(new ConfigurationError(_file, line, key, found, allowed));
+
     private static bool IsId(string text) =>
         text.Length is > 0 and <= MostIdLetters && text[0] != '-'
         && text.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-');
 
     private string FullKey(string key) => _path.Length == 0 ? key : key.Length == 0 ? _path : $"{_path}.{key}";
+
+    /// <summary>The full key as a header in the file has it: without the numbers of tables.</summary>
+    private string Header(string key) =>
+        string.Concat(FullKey(key).Split('[').Select(part => part[(part.IndexOf(']', StringComparison.Ordinal) + 1)..]));
 
     private Section Inner(TomlTable table, string path) => new(_file, _errors, table, path);
 
@@ -198,12 +205,12 @@ internal sealed class Section
         return key;
     }
 
-    private TomlNode? Ask(string key, bool required)
+    private TomlNode? Ask(string key, bool required, string missing = "this key is required")
     {
         TomlNode? node = _table.Entries.GetValueOrDefault(Know(key));
         if (node is null && required)
         {
-            Refuse(key, "nothing", "this key is required");
+            Refuse(key, "nothing", missing);
         }
 
         return node;

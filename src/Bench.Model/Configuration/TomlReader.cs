@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Tomlyn;
 using Tomlyn.Parsing;
 using Tomlyn.Syntax;
@@ -8,7 +9,7 @@ namespace Bench.Model.Configuration;
 /// Turns TOML 1.1 text into tables that know their lines. The syntax tree is read rather than the library's own
 /// model, because only the tree says on which line a value stands.
 /// </summary>
-internal static class TomlReader
+internal static partial class TomlReader
 {
     /// <summary>Reads a document.</summary>
     /// <exception cref="ConfigurationException">The text is not TOML; carries every place the parser found.</exception>
@@ -22,6 +23,13 @@ internal static class TomlReader
         catch (TomlException e)
         {
             throw new ConfigurationException([NotToml(fileName, 0, e.Message)]);
+        }
+        catch (ArgumentException)
+        {
+            // Tomlyn 2.10.2 stumbles over such an escape while it writes its own message about it.
+            Match escape = NoCharacter().Match(text);
+            int line = escape.Success ? 1 + text.AsSpan(0, escape.Index).Count('\n') : 0;
+            throw new ConfigurationException([NotToml(fileName, line, "an escape of a string names no Unicode character")]);
         }
 
         if (document.HasErrors)
@@ -39,6 +47,10 @@ internal static class TomlReader
 
         return root;
     }
+
+    // Surrogates, and numbers above 10FFFF (TOML 1.1: escapes name Unicode scalar values).
+    [GeneratedRegex(@"\\(u|U0000)[dD][89a-fA-F][0-9a-fA-F]{2}|\\U(?!00(0|10))")]
+    private static partial Regex NoCharacter();
 
     private static ConfigurationError NotToml(string fileName, int line, string message) =>
         new(fileName, line, "file", "text that is not TOML", message);
@@ -153,5 +165,5 @@ internal static class TomlReader
     private static int LineOf(SyntaxNode node) => node.Span.Start.Line + 1;
 
     private static ConfigurationException Taken(string fileName, int line, List<string> path) =>
-        new([new ConfigurationError(fileName, line, string.Join('.', path), "a name used before", "each name is allowed once")]);
+        new([new ConfigurationError(fileName, line, KeyText.Of(string.Join('.', path)), "a name used before", "each name is allowed once")]);
 }

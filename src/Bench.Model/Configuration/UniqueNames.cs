@@ -10,11 +10,15 @@ internal sealed class UniqueNames(string what)
     public IReadOnlyList<string> All => _names;
 
     /// <summary>Takes a name; null, a name that could not be read, is passed over.</summary>
-    public void Take(Section section, string key, string? name)
+    /// <param name="section">Where it stands.</param>
+    /// <param name="key">Key it stands at.</param>
+    /// <param name="name">The name.</param>
+    /// <param name="found">What a message shows; null for what stands there.</param>
+    public void Take(Section section, string key, string? name, string? found = null)
     {
         if (name is not null && _names.Contains(name, StringComparer.Ordinal))
         {
-            section.Refuse(key, null, $"each {what} is allowed once");
+            section.Refuse(key, found, $"each {what} is allowed once");
         }
         else if (name is not null)
         {

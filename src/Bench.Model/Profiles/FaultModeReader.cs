@@ -73,7 +73,7 @@ internal static class FaultModeReader
             FeatureNames.Expect(at, key, name);
             if (at.Number(key, NumberRange.InnerShare) is double share && !shows.TryAdd(name, share))
             {
-                at.Refuse(key, $"'{name}' twice", "each feature is allowed once");
+                at.Refuse(key, $"{KeyText.Of(name)} twice", "each feature is allowed once");
             }
         }
 

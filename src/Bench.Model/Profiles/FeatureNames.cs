@@ -13,7 +13,7 @@ internal static class FeatureNames
     {
         if (!FeatureCatalog.Knows(name))
         {
-            section.Refuse(key, $"the unknown feature '{name}'", NearestName.Advice(name, All));
+            section.Refuse(key, $"the unknown feature {KeyText.Of(name)}", NearestName.Advice(name, All));
         }
     }
 }

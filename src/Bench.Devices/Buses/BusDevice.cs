@@ -1,0 +1,146 @@
+using Bench.Devices.Modbus;
+using Bench.Devices.Modbus.Client;
+using Bench.Model.BenchFiles;
+using Bench.Model.Instruments;
+
+namespace Bench.Devices.Buses;
+
+/// <summary>One Modbus device on a link that it may share: takes turns, counts exchanges, says faults in words.</summary>
+public sealed class BusDevice
+{
+    private readonly BusOwner _bus;
+    private readonly DeviceDescription _device;
+    private readonly bool _isFeedback;
+    private readonly TimeSpan _timeout;
+    private long _exchanges;
+    private long _silent;
+    private long _garbled;
+    private long _refused;
+
+    /// <summary>Makes a device.</summary>
+    /// <param name="bus">Its link's owner.</param>
+    /// <param name="device">Its description.</param>
+    /// <param name="isFeedback">Whether it is a unit's own feedback.</param>
+    public BusDevice(BusOwner bus, DeviceDescription device, bool isFeedback)
+    {
+        _bus = bus;
+        _device = device;
+        _isFeedback = isFeedback;
+        _timeout = TimeSpan.FromMilliseconds(device.TimeoutMs);
+    }
+
+    /// <summary>The device's name in the bench file.</summary>
+    public string Name => _device.Name;
+
+    /// <summary>Exchanges so far.</summary>
+    public LinkCounts Counts => new(
+        _device.Name,
+        _bus.Link,
+        _isFeedback,
+        Interlocked.Read(ref _exchanges),
+        Interlocked.Read(ref _silent),
+        Interlocked.Read(ref _garbled),
+        Interlocked.Read(ref _refused));
+
+    /// <summary>Waits for a turn on the device's link.</summary>
+    public ValueTask<BusTurn> TakeTurnAsync(BusClass line, CancellationToken cancel) => _bus.TakeTurnAsync(line, cancel);
+
+    /// <summary>Reads registers.</summary>
+    /// <param name="line">Who goes first.</param>
+    /// <param name="table">Which table.</param>
+    /// <param name="address">First address.</param>
+    /// <param name="values">Takes the values.</param>
+    /// <param name="retry">Whether to ask once more when no good answer comes.</param>
+    /// <param name="cancel">Leaves the line; what is on the wire is waited for.</param>
+    public async ValueTask<ModbusResult> ReadRegistersAsync(
+        BusClass line, RegisterTable table, int address, Memory<ushort> values, bool retry, CancellationToken cancel)
+    {
+        while (true)
+        {
+            using BusTurn turn = await TakeTurnAsync(line, cancel);
+            ModbusResult result = Count(await turn.Client.ReadRegistersAsync(
+                _device.Address, table, address, values, _timeout, CancellationToken.None));
+            if (!retry || !MayPass(result))
+            {
+                return result;
+            }
+
+            retry = false;
+        }
+    }
+
+    /// <summary>Reads coils or inputs; as <see cref="ReadRegistersAsync"/>.</summary>
+    public async ValueTask<ModbusResult> ReadBitsAsync(
+        BusClass line, RegisterTable table, int address, Memory<bool> values, bool retry, CancellationToken cancel)
+    {
+        while (true)
+        {
+            using BusTurn turn = await TakeTurnAsync(line, cancel);
+            ModbusResult result = Count(await turn.Client.ReadBitsAsync(
+                _device.Address, table, address, values, _timeout, CancellationToken.None));
+            if (!retry || !MayPass(result))
+            {
+                return result;
+            }
+
+            retry = false;
+        }
+    }
+
+    /// <summary>Writes coils, once, in a turn already taken: one coil with function 05, more with 0F.</summary>
+    public async ValueTask<ModbusResult> WriteCoilsAsync(BusTurn turn, int address, ReadOnlyMemory<bool> values) =>
+        Count(values.Length == 1
+            ? await turn.Client.WriteCoilAsync(_device.Address, address, values.Span[0], _timeout, CancellationToken.None)
+            : await turn.Client.WriteCoilsAsync(_device.Address, address, values, _timeout, CancellationToken.None));
+
+    /// <summary>Says a failed exchange in words.</summary>
+    /// <param name="result">The exchange; not Ok.</param>
+    /// <param name="asked">What was asked, e.g. "to read coil 3".</param>
+    public DeviceFault Fault(in ModbusResult result, string asked) => new(
+        result.Fault ?? DeviceFaultKind.Silent,
+        _device.Name,
+        _bus.Link,
+        result.Fault switch
+        {
+            DeviceFaultKind.Garbled =>
+                $"asked {asked}, got a damaged answer; check speed and parity, the cable's shield and termination",
+            DeviceFaultKind.Refused =>
+                $"asked {asked}, it refused: {Words(result.Exception)} (exception {(int)result.Exception:00}); check the addresses in the bench file against the device's manual",
+            DeviceFaultKind.LinkLost => $"asked {asked}, but the link is gone; check the adapter, its cable and the network",
+            _ => $"asked {asked}, no answer within {_device.TimeoutMs:0.#} ms; check its power, its wiring, that its address is {_device.Address}, and the speed",
+        });
+
+    private static bool MayPass(in ModbusResult result) => result.Fault is DeviceFaultKind.Silent or DeviceFaultKind.Garbled;
+
+    private static string Words(ExceptionCode code) => code switch
+    {
+        ExceptionCode.IllegalFunction => "it does not know this function",
+        ExceptionCode.IllegalDataAddress => "it has no such address",
+        ExceptionCode.IllegalDataValue => "a quantity or value is not allowed",
+        ExceptionCode.ServerDeviceFailure => "it failed while doing it",
+        ExceptionCode.ServerDeviceBusy or ExceptionCode.Acknowledge => "it is busy",
+        ExceptionCode.GatewayPathUnavailable or ExceptionCode.GatewayTargetFailedToRespond => "the gateway cannot reach it",
+        _ => "for a reason of its own",
+    };
+
+    private ModbusResult Count(in ModbusResult result)
+    {
+        Interlocked.Increment(ref _exchanges);
+        switch (result.Fault)
+        {
+            case DeviceFaultKind.Silent or DeviceFaultKind.LinkLost:
+                Interlocked.Increment(ref _silent);
+                break;
+            case DeviceFaultKind.Garbled:
+                Interlocked.Increment(ref _garbled);
+                break;
+            case DeviceFaultKind.Refused:
+                Interlocked.Increment(ref _refused);
+                break;
+            default:
+                break;
+        }
+
+        return result;
+    }
+}

@@ -1,0 +1,85 @@
+using Bench.Devices.Modbus.Client;
+
+namespace Bench.Devices.Buses;
+
+/// <summary>
+/// The one owner of a link. Whoever wants to use it waits in line: safety first, then positions of moving units, then
+/// the rest; first come, first served within a class. A turn is never taken away, so an exchange on the wire always
+/// ends before the next begins (a cancelled one would collide with its own late answer); a wait in line can be cancelled.
+/// </summary>
+public sealed class BusOwner
+{
+    private readonly Lock _lock = new();
+    private readonly Queue<TaskCompletionSource>[] _waiting = [new(), new(), new()];
+    private bool _taken;
+
+    /// <summary>Makes an owner.</summary>
+    /// <param name="link">The link's name in the bench file.</param>
+    /// <param name="client">The client on the link.</param>
+    public BusOwner(string link, IModbusClient client)
+    {
+        Link = link;
+        Client = client;
+    }
+
+    /// <summary>The link's name in the bench file.</summary>
+    public string Link { get; }
+
+    internal IModbusClient Client { get; }
+
+    /// <summary>Waits for a turn.</summary>
+    /// <exception cref="OperationCanceledException">Cancelled while in line; no turn was taken.</exception>
+    public async ValueTask<BusTurn> TakeTurnAsync(BusClass line, CancellationToken cancel)
+    {
+        cancel.ThrowIfCancellationRequested();
+        TaskCompletionSource? turn = null;
+        lock (_lock)
+        {
+            if (_taken)
+            {
+                turn = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+                _waiting[(int)line].Enqueue(turn);
+            }
+
+            _taken = true;
+        }
+
+        if (turn is not null)
+        {
+            using CancellationTokenRegistration given = cancel.UnsafeRegister(
+                static (t, token) => ((TaskCompletionSource)t!).TrySetCanceled(token), turn);
+            await turn.Task;
+        }
+
+        try
+        {
+            await Client.ReadyAsync(cancel);
+            return new BusTurn(this);
+        }
+        catch
+        {
+            Release();
+            throw;
+        }
+    }
+
+    internal void Release()
+    {
+        lock (_lock)
+        {
+            foreach (Queue<TaskCompletionSource> line in _waiting)
+            {
+                while (line.TryDequeue(out TaskCompletionSource? next))
+                {
+                    // False: it was cancelled while it stood in line.
+                    if (next.TrySetResult())
+                    {
+                        return;
+                    }
+                }
+            }
+
+            _taken = false;
+        }
+    }
+}

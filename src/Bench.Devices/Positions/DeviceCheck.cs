@@ -1,0 +1,24 @@
+using Bench.Model.Instruments;
+
+namespace Bench.Devices.Positions;
+
+/// <summary>How one device answered a series of reads.</summary>
+/// <param name="Device">The device's name.</param>
+/// <param name="Link">The link's name.</param>
+/// <param name="Address">Its Modbus address.</param>
+/// <param name="Answered">Whether any answer came, a refusal included.</param>
+/// <param name="Fault">The last fault; null when every read went well.</param>
+/// <param name="Reads">Reads made.</param>
+/// <param name="Errors">Reads that failed.</param>
+/// <param name="RoundTripP50">Median round trip of good reads; null when there was none.</param>
+/// <param name="RoundTripP99">The 99th percentile (nearest rank) of them.</param>
+public sealed record DeviceCheck(
+    string Device,
+    string Link,
+    int Address,
+    bool Answered,
+    DeviceFault? Fault,
+    int Reads,
+    int Errors,
+    TimeSpan? RoundTripP50,
+    TimeSpan? RoundTripP99);

@@ -1,0 +1,21 @@
+using Bench.Devices.Buses;
+using Bench.Model.Instruments;
+
+namespace Bench.Devices.Positions;
+
+/// <summary>One unit position of an open bench. Its devices stay open until the bench is closed.</summary>
+internal sealed class UnitPosition(
+    string name, IDrive drive, IFeedback feedback, IMeters meters, IReadOnlyList<BusDevice> devices) : IUnitPosition
+{
+    public string Name => name;
+
+    public IDrive Drive => drive;
+
+    public IFeedback Feedback => feedback;
+
+    public IMeters Meters => meters;
+
+    public IReadOnlyList<LinkCounts> Counts => [.. devices.Select(d => d.Counts)];
+
+    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+}
