@@ -30,7 +30,7 @@ public static class SequentialTestPlot
         using PlotSheet sheet = new("Counted moves", "Log likelihood ratio (1)", 0, 1.03 * end, foot - margin, top + margin);
 
         // The boundary's name stands where the path is not: a unit that fails from the start climbs at the left.
-        bool climbsEarly = test.Path.Take((int)(end / 2)).Any(ratio => ratio > test.RejectAt / 2);
+        bool climbsEarly = test.Path.Take((int)(end / 2)).Any(ratio => ratio >= test.RejectAt);
         sheet.Level(test.RejectAt, "at or above: fails too often", PlotColors.Alert, LinePattern.Dashed, left: !climbsEarly);
         sheet.Level(test.AcceptAt, "at or below: shown good enough", PlotColors.Ink, LinePattern.Dashed, under: true, left: true);
 
