@@ -7,7 +7,7 @@ namespace Bench.Analysis.Positioning;
 /// <summary>A landing error split into the bench's share and the unit's (C3).</summary>
 /// <param name="Total">Landing reading minus target, circular, counts.</param>
 /// <param name="Coast">Travel after the off command, signed counts; null where the position at that instant is not known.</param>
-/// <param name="Bench">Where the unit would have landed had it coasted as expected, minus target; null without an expectation.</param>
+/// <param name="Bench">Where the unit would have landed had it coasted as expected, minus target; null without an expectation, or where the bench was hindered in switching off.</param>
 /// <param name="Unit">The rest: actual coast minus expected coast.</param>
 /// <param name="Uncertainty">Standard uncertainty of the unit's share.</param>
 internal sealed record LandingShares(double Total, double? Coast, double? Bench, double? Unit, double? Uncertainty)
@@ -39,7 +39,9 @@ internal sealed record LandingShares(double Total, double? Coast, double? Bench,
         double total = ring.Difference(ring.Place(landing), move.TargetCount);
         double? atOff = course.HasSteady && move.DriveOffS - course.SteadyToS <= MostAgeS ? course.At(move.DriveOffS, SpanS) : null;
         double? coast = landing - atOff;
-        if (coast is not double travelled || move.ExpectedCoastCounts is not double expected)
+
+        // Where an exchange failed while switching off, the drive stayed on longer than the bench knows.
+        if (coast is not double travelled || move.ExpectedCoastCounts is not double expected || move.OffFailures > 0)
         {
             return new LandingShares(total, coast, null, null, null);
         }

@@ -15,6 +15,9 @@ internal static class PositioningFeatures
     /// </summary>
     public const int LeastRuns = 3;
 
+    /// <summary>Fewest landings at a port whose mean is judged: one alone says nothing of its own scatter.</summary>
+    private const int FewestLandings = 3;
+
     /// <summary>Resolution of one count, rectangular.</summary>
     private const double Quantisation = 0.2886751345948129;
 
@@ -56,9 +59,12 @@ internal static class PositioningFeatures
 
     private static Feature Error(Port port, MoveFeatures[] landed)
     {
-        if (landed.Length == 0)
+        if (landed.Length < FewestLandings)
         {
-            return Feature.Missing("landing.error_counts", "no move landed there with a known coast", port.Name);
+            return Feature.Missing(
+                "landing.error_counts",
+                $"{landed.Length} moves landed there with a known coast; at least {FewestLandings} are needed",
+                port.Name);
         }
 
         double[] errors = [.. landed.Select(m => m.UnitErrorCounts!.Value)];

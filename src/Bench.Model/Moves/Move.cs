@@ -41,6 +41,12 @@ public sealed record Move
     /// <summary>Coast after the off command that the bench expected when it chose the instant, counts, signed; null when it had no basis.</summary>
     public double? ExpectedCoastCounts { get; init; }
 
+    /// <summary>
+    /// Exchanges with the bench's own devices that failed while the drive was switched off. Not 0: the unit travelled
+    /// longer than commanded by no fault of its own, so its coast and landing say nothing of it.
+    /// </summary>
+    public int OffFailures { get; init; }
+
     /// <summary>Index of the move's first sample in the trace (a little before drive on).</summary>
     public required int FirstSample { get; init; }
 

@@ -64,14 +64,16 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
         double travelledAtOff = _tracker.TravelledAt(offS);
         double speedAtOff = _tracker.Speed;
+        long failedBefore = sampler.BenchFailures;
         await SwitchOffAsync();
+        int offFailures = (int)(sampler.BenchFailures - failedBefore);
         if (end == MoveEnd.FeedbackLost)
         {
             await TellUnitFromBenchAsync(cancel);
         }
 
         await SettleAsync(command.SettleS, cancel);
-        if (end == MoveEnd.Landed && sampler.Position.Ok)
+        if (end == MoveEnd.Landed && sampler.Position.Ok && offFailures == 0)
         {
             _coast.Add(command.Direction, _tracker.Travelled - travelledAtOff, speedAtOff);
         }
@@ -91,6 +93,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             SettledS = clock.NowS,
             End = end,
             ExpectedCoastCounts = expected,
+            OffFailures = offFailures,
             FirstSample = first,
             SampleCount = trace.Count - first,
         };

@@ -37,6 +37,9 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Time of the latest position reading, seconds.</summary>
     public double PositionS { get; private set; }
 
+    /// <summary>Exchanges with the bench's own devices that have failed so far.</summary>
+    public long BenchFailures => unit.Counts.Where(c => !c.IsFeedback).Sum(c => c.Silent + c.Garbled);
+
     /// <summary>Reads the position, and the meters when it is their turn.</summary>
     /// <returns>Whether the meters were read too.</returns>
     public async ValueTask<bool> SlotAsync(CancellationToken cancel)
