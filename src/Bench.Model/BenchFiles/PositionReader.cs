@@ -1,0 +1,69 @@
+using System.Globalization;
+using Bench.Model.Configuration;
+using Bench.Model.Profiles;
+using Bench.Model.Serialization;
+
+namespace Bench.Model.BenchFiles;
+
+/// <summary>Reads the <c>[[position]]</c> tables of one file.</summary>
+/// <param name="devices">Names of devices.</param>
+internal sealed class PositionReader(UniqueNames devices)
+{
+    private readonly UniqueNames _names = new("position");
+
+    // What belongs to one unit alone. Supply voltage and emergency stop may serve several positions.
+    private readonly UniqueNames _coils = new("coil");
+    private readonly UniqueNames _inputs = new("register or input of a unit");
+
+    /// <summary>Reads one; null when something required is missing, which is noted then.</summary>
+    public UnitPositionDescription? Read(Section section)
+    {
+        string? name = section.Id("name");
+        _names.Take(section, "name", name);
+        DriveKind? drive = section.Word<DriveKind>("drive");
+        Channel? up = ChannelReader.Output(section.Table("up"), devices);
+        Channel? down = ChannelReader.Output(section.Table("down", required: drive == DriveKind.Reversing), devices);
+        if (drive == DriveKind.Single && section.Has("down"))
+        {
+            section.Refuse("down", null, "a single drive has one output; remove it, or write drive = \"reversing\"");
+        }
+
+        FeedbackKind? feedback = section.Word<FeedbackKind>("feedback");
+        Channel? count = ChannelReader.Register(section.Table("count"), devices, close: true);
+        Channel? index = ChannelReader.Input(section.Table("index", required: false), devices);
+        Channel? emergencyStop = ChannelReader.Input(section.Table("emergency_stop", required: false), devices);
+        MeterDescription? current = MeterReader.Read(section.Table("current"), devices, "a");
+        MeterDescription? voltage = MeterReader.Read(section.Table("voltage"), devices, "v");
+        section.Close();
+
+        Take(_coils, section, "up", up);
+        Take(_coils, section, "down", down);
+        Take(_inputs, section, "count", count);
+        Take(_inputs, section, "index", index);
+        Take(_inputs, section, "current", current?.Channel);
+
+        return up is null || count is null || current is null || voltage is null ? null : new UnitPositionDescription
+        {
+            Name = name ?? "",
+            Drive = drive ?? default,
+            Up = up,
+            Down = down,
+            Feedback = feedback ?? default,
+            Count = count,
+            Index = index,
+            EmergencyStop = emergencyStop,
+            Current = current,
+            Voltage = voltage,
+        };
+    }
+
+    private static void Take(UniqueNames taken, Section section, string key, Channel? channel)
+    {
+        string? place = channel is null
+            ? null
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"{BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");
+        taken.Take(section, key, place, $"{place} again");
+    }
+}

@@ -1,0 +1,77 @@
+using Bench.Devices.Modbus.Server;
+using Bench.Model.BenchFiles;
+
+namespace Bench.Simulation.Benches;
+
+/// <summary>The register maps of a bench's devices, built channel by channel as the bench file names them.</summary>
+internal sealed class DeviceRegisters
+{
+    private readonly Lock _lock;
+    private readonly Action _advance;
+    private readonly Dictionary<string, RegisterMap> _maps;
+    private readonly Dictionary<(string Device, RegisterTable Table, int Address), List<(int Bit, Func<int> Read)>> _bits = [];
+
+    /// <summary>Makes empty maps.</summary>
+    /// <param name="file">The bench file.</param>
+    /// <param name="benchLock">Held while a handler works: in real time each link has its own thread.</param>
+    /// <param name="advance">Brings the bench to the present, before each reading and writing.</param>
+    internal DeviceRegisters(BenchFile file, Lock benchLock, Action advance)
+    {
+        _lock = benchLock;
+        _advance = advance;
+        _maps = file.Devices.ToDictionary(d => d.Name, _ => new RegisterMap());
+    }
+
+    internal RegisterMap this[string device] => _maps[device];
+
+    /// <summary>A whole register or a single bit to read.</summary>
+    internal void Reads(Channel channel, Func<int> value) =>
+        _maps[channel.Device].OnRead(channel.Table, channel.Address, () => AtPresent(value));
+
+    /// <summary>An input: a bit of its own, or one of a register's.</summary>
+    internal void ReadsInput(Channel channel, Func<bool> yes)
+    {
+        int Level() => yes() != channel.ActiveLow ? 1 : 0;
+        if (channel.Bit is not { } bit)
+        {
+            Reads(channel, Level);
+            return;
+        }
+
+        (string, RegisterTable, int) word = (channel.Device, channel.Table, channel.Address);
+        if (!_bits.TryGetValue(word, out List<(int Bit, Func<int> Read)>? bits))
+        {
+            List<(int Bit, Func<int> Read)> added = bits = _bits[word] = [];
+            Reads(channel, () => added.Aggregate(0, (sum, b) => sum | (b.Read() << b.Bit)));
+        }
+
+        // Two positions may share an emergency-stop input; it is one wire.
+        if (!bits.Any(b => b.Bit == bit))
+        {
+            bits.Add((bit, Level));
+        }
+    }
+
+    /// <summary>An output: what is written switches it, what is read is its coil.</summary>
+    internal void Switches(Channel channel, Action<bool> command, Func<bool> coil)
+    {
+        Reads(channel, () => coil() ? 1 : 0);
+        _maps[channel.Device].OnWrite(channel.Table, channel.Address, on =>
+        {
+            lock (_lock)
+            {
+                _advance();
+                command(on != 0);
+            }
+        });
+    }
+
+    private int AtPresent(Func<int> value)
+    {
+        lock (_lock)
+        {
+            _advance();
+            return value();
+        }
+    }
+}

@@ -1,0 +1,244 @@
+using Bench.Devices.Modbus.Server;
+using Bench.Model.BenchFiles;
+using Bench.Simulation.Chance;
+using Bench.Simulation.Units;
+
+namespace Bench.Simulation.Benches;
+
+/// <summary>
+/// A bench with units in it, as its bench file describes it: the same file serves a real bench and this one.
+/// What happens on it follows from the file, the units, the seed and the commands alone.
+/// </summary>
+/// <remarks>
+/// Each position has a supply branch of its own, so one unit's current does not sag another's voltage.
+/// In virtual time everything runs on the pump; in real time each link has its own thread, and a lock keeps them apart.
+/// </remarks>
+public sealed class SimulatedBench
+{
+    private readonly TimeProvider _time;
+    private readonly long _start;
+    private readonly Lock _lock = new();
+    private readonly SeededRandom _random;
+    private readonly SimulatedPosition[] _positions;
+    private readonly DeviceRegisters _registers;
+    private readonly HashSet<string> _silenced = [];
+    private readonly Dictionary<string, SimulatedLink> _open = [];
+    private bool _emergencyStop;
+
+    /// <summary>Makes a bench at rest.</summary>
+    /// <param name="file">The bench file.</param>
+    /// <param name="units">Units by name of position; a position not named stays empty.</param>
+    /// <param name="time">Clock.</param>
+    /// <param name="seed">Chance in the bench: meter noise and line errors.</param>
+    /// <exception cref="ArgumentException">A unit is put into a position that the file does not have.</exception>
+    public SimulatedBench(BenchFile file, IReadOnlyDictionary<string, SimulatedUnit> units, TimeProvider time, ulong seed)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        ArgumentNullException.ThrowIfNull(units);
+        ArgumentNullException.ThrowIfNull(time);
+        string? lost = units.Keys.FirstOrDefault(name => file.Positions.All(p => p.Name != name));
+        if (lost is not null)
+        {
+            throw new ArgumentException(
+                $"the bench file has no position '{lost}'; it has: {string.Join(", ", file.Positions.Select(p => p.Name))}",
+                nameof(units));
+        }
+
+        File = file;
+        _time = time;
+        _start = time.GetTimestamp();
+        _random = new SeededRandom(seed);
+        _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
+        _registers = new DeviceRegisters(file, _lock, AdvanceToPresent);
+        foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
+        {
+            Wire(description, position);
+        }
+    }
+
+    /// <summary>The bench file.</summary>
+    public BenchFile File { get; }
+
+    /// <summary>The unit in a position as it truly is, brought to the present: for tests and demonstrations, never for a judge.</summary>
+    /// <exception cref="ArgumentException">There is no such position, or it is empty.</exception>
+    public Plant Unit(string position)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            return PlantOf(position);
+        }
+    }
+
+    /// <summary>Presses the emergency stop: its input says so, and the supply of every position opens.</summary>
+    public void PressEmergencyStop() => SetEmergencyStop(true);
+
+    /// <summary>Releases the emergency stop.</summary>
+    public void ReleaseEmergencyStop() => SetEmergencyStop(false);
+
+    /// <summary>Presses the emergency stop after a time from now.</summary>
+    /// <returns>The timer that will; dispose it to change one's mind.</returns>
+    public ITimer EmergencyStopAt(TimeSpan fromNow) =>
+        _time.CreateTimer(_ => PressEmergencyStop(), null, fromNow, Timeout.InfiniteTimeSpan);
+
+    /// <summary>Makes a device deaf and dumb, or well again.</summary>
+    /// <param name="device">Its name in the bench file.</param>
+    /// <param name="silent">Whether it is silent.</param>
+    public void Silence(string device, bool silent = true)
+    {
+        lock (_lock)
+        {
+            _ = silent ? _silenced.Add(device) : _silenced.Remove(device);
+        }
+    }
+
+    /// <summary>Cuts an open link: bytes on their way are lost, and both ends find it gone. It can be opened again.</summary>
+    public void Cut(string link)
+    {
+        lock (_lock)
+        {
+            if (_open.Remove(link, out SimulatedLink? open))
+            {
+                open.Cut();
+            }
+        }
+    }
+
+    /// <summary>Welds a position's relay contact towards rising counts, or frees it; its coil still reads as commanded.</summary>
+    public void StickUp(string position, bool stuck = true)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            PlantOf(position).StickUp(stuck);
+        }
+    }
+
+    /// <summary>As <see cref="StickUp"/>, towards falling counts.</summary>
+    public void StickDown(string position, bool stuck = true)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            PlantOf(position).StickDown(stuck);
+        }
+    }
+
+    /// <summary>The devices of one link, ready to answer.</summary>
+    /// <param name="link">Name of the link.</param>
+    public ModbusServer Server(string link)
+    {
+        DeviceDescription[] devices = [.. File.Devices.Where(d => d.Link == link)];
+        return new ModbusServer(new PresentDevices(
+            devices.ToDictionary(d => d.Address, d => _registers[d.Name]),
+            address => CanBeHeard(devices.First(d => d.Address == address).Name)));
+    }
+
+    /// <summary>What a link's wires do to frames in one direction; null when nothing.</summary>
+    /// <param name="link">Name of the link.</param>
+    /// <param name="direction">A name for the direction; each has its own chance.</param>
+    public LineNoise? Noise(string link, string direction)
+    {
+        HashSet<string> devices = [.. File.Devices.Where(d => d.Link == link).Select(d => d.Name)];
+        double share = File.Positions.Zip(_positions)
+            .Where(p => devices.Contains(p.First.Count.Device) || devices.Contains(p.First.Up.Device))
+            .Select(p => p.Second.LineErrorShare)
+            .DefaultIfEmpty(0.0)
+            .Max();
+        return share > 0.0 ? new LineNoise(share, _random.Fork($"noise {link} {direction}")) : null;
+    }
+
+    /// <summary>Takes a link as open; false when it is open already.</summary>
+    internal bool TryTake(SimulatedLink link)
+    {
+        lock (_lock)
+        {
+            return _open.TryAdd(link.Name, link);
+        }
+    }
+
+    internal void GiveBack(SimulatedLink link)
+    {
+        lock (_lock)
+        {
+            if (_open.GetValueOrDefault(link.Name) == link)
+            {
+                _open.Remove(link.Name);
+            }
+        }
+    }
+
+    private void Wire(UnitPositionDescription description, SimulatedPosition position)
+    {
+        Plant? plant = position.Plant;
+        _registers.Reads(description.Count, () => plant?.ReportedCount ?? 0);
+        _registers.Reads(description.Current.Channel, position.RawCurrent);
+        _registers.Reads(description.Voltage.Channel, position.RawVoltage);
+        _registers.Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
+        if (description.Down is { } down)
+        {
+            _registers.Switches(down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
+        }
+
+        if (description.Index is { } index)
+        {
+            _registers.ReadsInput(index, () => plant is { IndexClosed: true });
+        }
+
+        if (description.EmergencyStop is { } stop)
+        {
+            _registers.ReadsInput(stop, () => _emergencyStop);
+        }
+    }
+
+    private bool CanBeHeard(string device)
+    {
+        lock (_lock)
+        {
+            if (_silenced.Contains(device))
+            {
+                return false;
+            }
+
+            AdvanceToPresent();
+            for (int i = 0; i < _positions.Length; i++)
+            {
+                if (File.Positions[i].Count.Device == device && File.Positions[i].Up.Device != device)
+                {
+                    return _positions[i].FeedbackAnswers;
+                }
+            }
+
+            return true;
+        }
+    }
+
+    private void AdvanceToPresent()
+    {
+        double now = (_time.GetTimestamp() - _start) / (double)_time.TimestampFrequency;
+        foreach (SimulatedPosition position in _positions)
+        {
+            position.Plant?.AdvanceTo(now);
+        }
+    }
+
+    private void SetEmergencyStop(bool pressed)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            _emergencyStop = pressed;
+            foreach (SimulatedPosition position in _positions)
+            {
+                if (position.Plant is { } plant)
+                {
+                    plant.SupplyConnected = !pressed;
+                }
+            }
+        }
+    }
+
+    private Plant PlantOf(string name) =>
+        _positions.FirstOrDefault(p => p.Name == name)?.Plant
+        ?? throw new ArgumentException($"there is no unit in a position '{name}'", nameof(name));
+}

@@ -1,0 +1,73 @@
+using Bench.Devices.Links;
+using Bench.Devices.Modbus.Server;
+using Bench.Model.BenchFiles;
+using Bench.Model.Instruments;
+
+namespace Bench.Simulation.Benches;
+
+/// <summary>
+/// Opens in-process links to a <see cref="SimulatedBench"/>, with the time that bytes take on the wire, the devices'
+/// turnaround and, where the bench has it, noise. A device acts in the middle of its turnaround.
+/// </summary>
+public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time) : ILinkOpener
+{
+    /// <summary>Time a device takes to answer a request that it knows to be whole.</summary>
+    public static readonly TimeSpan Turnaround = TimeSpan.FromMilliseconds(0.3);
+
+    /// <summary>Silence by which an RTU device above 19200 baud knows a request to be whole (Modbus over Serial Line V1.02, 2.5.1.1).</summary>
+    public static readonly TimeSpan EndOfFrame = TimeSpan.FromMilliseconds(1.75);
+
+    /// <summary>Time a TCP segment takes one way, in place of bit time (a switch and two stacks; common practice, no source).</summary>
+    public static readonly TimeSpan TcpTransit = TimeSpan.FromMilliseconds(0.1);
+
+    /// <inheritdoc/>
+    public ValueTask<ILink> OpenAsync(LinkDescription link, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(link);
+        cancel.ThrowIfCancellationRequested();
+        TimeSpan character = CharacterTime(link);
+        bool tcp = link.Kind == LinkKind.Tcp;
+        TimeSpan silence = tcp ? TcpTransit : link.Baud > 19200 ? EndOfFrame : 3.5 * character;
+        SimulatedLink? mine = null;
+        mine = new SimulatedLink(link.Name, character) { Closed = () => bench.GiveBack(mine!) };
+        SimulatedLink devices = new(link.Name, character);
+        if (!bench.TryTake(mine))
+        {
+            throw new DeviceFaultException(new DeviceFault(
+                DeviceFaultKind.LinkLost, link.Name, link.Name, "the link is open already; a link has one owner, close the other"));
+        }
+
+        SimulatedLink.Join(
+            mine,
+            new Wire(time, character, silence + (Turnaround / 2), bench.Noise(link.Name, "requests"), devices.Inbox),
+            devices,
+            new Wire(time, character, (tcp ? TcpTransit : TimeSpan.Zero) + (Turnaround / 2), bench.Noise(link.Name, "answers"), mine.Inbox));
+        _ = Serve(bench.Server(link.Name), devices, link.Protocol);
+        return ValueTask.FromResult<ILink>(mine);
+    }
+
+    /// <summary>Time of one character: start bit, 8 data bits, parity, stop bits; zero for TCP.</summary>
+    public static TimeSpan CharacterTime(LinkDescription link)
+    {
+        ArgumentNullException.ThrowIfNull(link);
+        if (link.Kind == LinkKind.Tcp)
+        {
+            return TimeSpan.Zero;
+        }
+
+        int bits = 1 + 8 + (link.Parity == SerialParity.None ? 0 : 1) + link.StopBits;
+        return TimeSpan.FromSeconds((double)bits / link.Baud);
+    }
+
+    private static async Task Serve(ModbusServer server, SimulatedLink link, LinkProtocol protocol)
+    {
+        try
+        {
+            await new ModbusServerSession(server).RunAsync(link, protocol, CancellationToken.None);
+        }
+        catch (IOException)
+        {
+            // The line was cut; nobody is left to answer.
+        }
+    }
+}

@@ -1,0 +1,10 @@
+using Bench.Model.Profiles;
+using Bench.Simulation.Conditions;
+
+namespace Bench.Simulation.Benches;
+
+/// <summary>One unit to put into a position of a simulated bench.</summary>
+/// <param name="Profile">Its family.</param>
+/// <param name="Condition">What is wrong with it, or with its bench.</param>
+/// <param name="Seed">Which unit of the family it is, how badly the condition befell it, and what happens while it runs.</param>
+public sealed record SimulatedUnit(Profile Profile, ICondition Condition, ulong Seed);

@@ -1,0 +1,94 @@
+using Bench.Devices.Links;
+
+namespace Bench.Simulation.Benches;
+
+/// <summary>One direction of a simulated link: bytes take their time on the wire, one frame after the other.</summary>
+internal sealed class Wire : IDisposable
+{
+    private readonly TimeProvider _time;
+    private readonly TimeSpan _characterTime;
+    private readonly TimeSpan _delay;
+    private readonly LineNoise? _noise;
+    private readonly ByteInbox _to;
+    private readonly ITimer _timer;
+    private readonly Queue<(long Due, int Length)> _frames = new();
+    private readonly Lock _lock = new();
+    private byte[] _bytes = new byte[1024];
+    private int _count;
+    private long _busyUntil;
+
+    /// <summary>Makes a wire.</summary>
+    /// <param name="time">Clock.</param>
+    /// <param name="characterTime">Time of one character.</param>
+    /// <param name="delay">Time between the last character and the moment the other end has it.</param>
+    /// <param name="noise">What happens to frames; null for nothing.</param>
+    /// <param name="to">Where they arrive.</param>
+    internal Wire(TimeProvider time, TimeSpan characterTime, TimeSpan delay, LineNoise? noise, ByteInbox to)
+    {
+        _time = time;
+        _characterTime = characterTime;
+        _delay = delay;
+        _noise = noise;
+        _to = to;
+        _timer = time.CreateTimer(static wire => ((Wire)wire!).Deliver(), this, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
+    }
+
+    public void Dispose() => _timer.Dispose();
+
+    internal void Send(ReadOnlySpan<byte> frame)
+    {
+        lock (_lock)
+        {
+            long now = _time.GetTimestamp();
+            _busyUntil = Math.Max(now, _busyUntil) + Timestamps(_characterTime * frame.Length);
+            if (_count + frame.Length > _bytes.Length)
+            {
+                Array.Resize(ref _bytes, Math.Max(2 * _bytes.Length, _count + frame.Length));
+            }
+
+            Span<byte> sent = _bytes.AsSpan(_count, frame.Length);
+            frame.CopyTo(sent);
+            int arriving = _noise?.Pass(sent) ?? frame.Length;
+            _count += arriving;
+            _frames.Enqueue((_busyUntil + Timestamps(_delay), arriving));
+            if (_frames.Count == 1)
+            {
+                Arm(now);
+            }
+        }
+    }
+
+    private void Deliver()
+    {
+        lock (_lock)
+        {
+            if (!_frames.TryDequeue(out (long Due, int Length) frame))
+            {
+                return;
+            }
+
+            if (frame.Length > 0)
+            {
+                _to.Put(_bytes.AsSpan(0, frame.Length));
+                _count -= frame.Length;
+                _bytes.AsSpan(frame.Length, _count).CopyTo(_bytes);
+            }
+
+            if (_frames.Count > 0)
+            {
+                Arm(_time.GetTimestamp());
+            }
+        }
+    }
+
+    private void Arm(long now)
+    {
+        // Rounded up: a frame is never early.
+        long wait = Math.Max(0, _frames.Peek().Due - now);
+        long ticks = (long)Math.Ceiling(wait * ((double)TimeSpan.TicksPerSecond / _time.TimestampFrequency));
+        _timer.Change(TimeSpan.FromTicks(ticks), Timeout.InfiniteTimeSpan);
+    }
+
+    private long Timestamps(TimeSpan span) =>
+        (long)(span.Ticks * ((double)_time.TimestampFrequency / TimeSpan.TicksPerSecond));
+}

@@ -1,0 +1,26 @@
+namespace Bench.Simulation.Units;
+
+/// <summary>The motor: a brushed permanent-magnet DC machine.</summary>
+public sealed record MotorDesign
+{
+    /// <summary>Winding and brushes, ohms; infinite when open.</summary>
+    public required double WindingOhm { get; init; }
+
+    /// <summary>Inductance, henries.</summary>
+    public required double InductanceH { get; init; }
+
+    /// <summary>Torque constant, N·m/A; in SI units also the back-EMF constant, V·s/rad.</summary>
+    public required double TorqueConstantNmPerA { get; init; }
+
+    /// <summary>Inertia of the rotor and all that turns with it, kg·m².</summary>
+    public required double InertiaKgM2 { get; init; }
+
+    /// <summary>Dry friction of brushes and bearings, N·m.</summary>
+    public required double DryFrictionNm { get; init; }
+
+    /// <summary>Viscous friction, N·m·s/rad.</summary>
+    public required double ViscousNmS { get; init; }
+
+    /// <summary>Gaps in the contact of brush and commutator; null for a sound one.</summary>
+    public OpeningDesign? BrushGaps { get; init; }
+}

@@ -1,0 +1,207 @@
+using Bench.Simulation.Chance;
+
+namespace Bench.Simulation.Units;
+
+/// <summary>
+/// One unit wired to the bench: supply, relays, connector, motor, gear train, encoder shaft, coupling, valve.
+/// Advanced only when someone asks, to the instant they ask for; costs next to nothing at rest.
+/// </summary>
+/// <remarks>
+/// Everything behind the gear train is without inertia: reflected through the gear it is a thousandth of the rotor's.
+/// Not for use by two threads.
+/// </remarks>
+public sealed class Plant
+{
+    /// <summary>Step, seconds: a fifth of the winding's time constant; at 100 µs a running unit turns a fortieth of a count.</summary>
+    public const double StepS = 100e-6;
+
+    /// <summary>Time over which the bench's meters average, seconds.</summary>
+    public const double MeterWindowS = 0.005;
+
+    private readonly UnitDesign _unit;
+    private readonly SupplyDesign _supply;
+    private readonly MotorCircuit _motor;
+    private readonly GearTrain _gear;
+    private readonly EncoderRing _encoder;
+    private readonly Coupling _coupling;
+    private readonly Valve _valve;
+    private readonly RelayContact _up;
+    private readonly RelayContact _down;
+    private readonly Openings? _brushes;
+    private readonly Openings? _connector;
+    private readonly SeededRandom _whichWires;
+    private readonly CurrentWindow _window = new((int)Math.Round(MeterWindowS / StepS));
+    private readonly double _countsPerRad;
+    private readonly int _frozenCount;
+    private long _steps;
+    private int _openingsSeen;
+    private bool _supplyWires;
+    private double _encoderPosition;
+
+    /// <summary>Makes a plant at rest at a place of the ring.</summary>
+    /// <param name="unit">The unit.</param>
+    /// <param name="supply">The supply.</param>
+    /// <param name="relays">The relays.</param>
+    /// <param name="start">Where the shafts stand, counts.</param>
+    /// <param name="random">Chance in what happens while it runs.</param>
+    public Plant(UnitDesign unit, SupplyDesign supply, RelayDesign relays, double start, SeededRandom random)
+    {
+        ArgumentNullException.ThrowIfNull(unit);
+        ArgumentNullException.ThrowIfNull(random);
+        _unit = unit;
+        _supply = supply;
+        _countsPerRad = unit.Ring.Counts / (2.0 * Math.PI * unit.Gear.Ratio);
+        SeededRandom rest = random.Fork("rest");
+        _motor = new MotorCircuit(unit.Motor, StepS);
+        _gear = new GearTrain(unit.Gear, unit.Gear.PlayCounts * rest.Between(-0.5, 0.5));
+        _coupling = new Coupling(
+            unit.Coupling, unit.Coupling.PlayCounts * rest.Between(-0.5, 0.5), random.Fork("coupling"));
+        _valve = new Valve(unit.Valve, unit.Ring, start);
+        _valve.Move(0.0);
+        _encoder = new EncoderRing(unit.Encoder, unit.Ring, start, random.Fork("encoder"));
+        _encoderPosition = start;
+        _frozenCount = _encoder.LastSeen;
+        _up = new RelayContact(relays, StepS);
+        _down = new RelayContact(relays, StepS);
+        _brushes = unit.Motor.BrushGaps is { } gaps ? new Openings(gaps, random.Fork("brushes")) : null;
+        _connector = unit.Connector.Openings is { } openings ? new Openings(openings, random.Fork("connector")) : null;
+        _whichWires = random.Fork("wires");
+    }
+
+    /// <summary>Instant up to which it has been advanced, seconds from its start.</summary>
+    public double TimeS => _steps * StepS;
+
+    /// <summary>Whether the supply is connected; an emergency stop opens it.</summary>
+    public bool SupplyConnected { get; set; } = true;
+
+    /// <summary>The count the unit reports: the last one its ring saw.</summary>
+    public int ReportedCount => _unit.Feedback.Scans ? _encoder.LastSeen : _frozenCount;
+
+    /// <summary>Whether the unit's feedback can answer now.</summary>
+    public bool FeedbackAnswers => _unit.Feedback.Answers && !(_connector is { IsOpen: true } && !_supplyWires);
+
+    /// <summary>Whether the index on the valve shaft is closed.</summary>
+    public bool IndexClosed => _valve.IndexClosed;
+
+    /// <summary>Supply current, mean of the last <see cref="MeterWindowS"/>, amperes.</summary>
+    public double SupplyCurrentA => _window.Mean;
+
+    /// <summary>Voltage at the bench's terminals, mean of the last <see cref="MeterWindowS"/>, volts.</summary>
+    public double TerminalV => SupplyConnected ? _supply.OpenV - (_supply.SourceOhm * _window.Mean) : 0.0;
+
+    /// <summary>Current in the motor at this instant, amperes.</summary>
+    public double MotorCurrentA => _motor.CurrentA;
+
+    /// <summary>Speed of the motor, rad/s.</summary>
+    public double MotorRadPerS => _motor.SpeedRadPerS;
+
+    /// <summary>Where the encoder shaft stands, counts, not wrapped.</summary>
+    public double EncoderPosition => _encoderPosition;
+
+    /// <summary>Where the valve shaft stands, counts, not wrapped.</summary>
+    public double ValvePosition => _valve.Position;
+
+    /// <summary>Whether the relay towards rising counts has its coil on.</summary>
+    public bool UpCoil => _up.Coil;
+
+    /// <summary>Whether the relay towards falling counts has its coil on.</summary>
+    public bool DownCoil => _down.Coil;
+
+    /// <summary>Switches the relay towards rising counts.</summary>
+    public void CommandUp(bool on) => _up.Command(on);
+
+    /// <summary>Switches the relay towards falling counts.</summary>
+    public void CommandDown(bool on) => _down.Command(on);
+
+    /// <summary>Welds the contact of the relay towards rising counts, or frees it.</summary>
+    public void StickUp(bool stuck) => _up.Stick(stuck);
+
+    /// <summary>Welds the contact of the relay towards falling counts, or frees it.</summary>
+    public void StickDown(bool stuck) => _down.Stick(stuck);
+
+    /// <summary>Advances to an instant; does nothing when it is there already.</summary>
+    /// <param name="timeS">Seconds from the plant's start.</param>
+    public void AdvanceTo(double timeS)
+    {
+        // A hair is added so that an instant on the grid is not missed by rounding.
+        long target = (long)((timeS / StepS) + 1e-6);
+        while (_steps < target)
+        {
+            if (AtRest)
+            {
+                _window.Add(DrawnA, target - _steps);
+                _steps = target;
+                return;
+            }
+
+            Step();
+            _steps++;
+        }
+    }
+
+    // A relay that makes or breaks disturbs the rest one step later, when the motor feels it; hence the second test.
+    private bool AtRest =>
+        _motor.Steady && _motor.SpeedRadPerS == 0.0 && !_up.Moving && !_down.Moving && _voltage == Voltage()
+        && _brushes is not { IsOpen: true } && _connector is not { IsOpen: true };
+
+    private double DrawnA => Drives ? Math.Abs(_motor.CurrentA) : 0.0;
+
+    // With both contacts made both terminals are at the supply: shorted, as at rest.
+    private bool Drives => _up.Made != _down.Made && SupplyConnected;
+
+    private double _voltage;
+
+    private double Voltage() => Drives ? (_up.Made ? _supply.OpenV : -_supply.OpenV) : 0.0;
+
+    private double LoopOhm()
+    {
+        if (_brushes is { IsOpen: true } || (_connector is { IsOpen: true } && _supplyWires)
+            || (_up.Made != _down.Made && !SupplyConnected))
+        {
+            return double.PositiveInfinity;
+        }
+
+        return _unit.Motor.WindingOhm + _unit.Connector.ContactOhm + (Drives ? _supply.SourceOhm : 0.0);
+    }
+
+    private void Step()
+    {
+        _up.Step();
+        _down.Step();
+        double speed = _motor.SpeedRadPerS;
+        StepOpenings(speed != 0.0);
+        _voltage = Voltage();
+        int direction = speed != 0.0 ? Math.Sign(speed) : Math.Sign(_voltage);
+        double valveNm = _valve.FrictionNm;
+        double shaftNm = _coupling.Load(direction, valveNm);
+        double dryNm = _unit.Motor.DryFrictionNm + _gear.LoadAtMotor(direction, shaftNm);
+        double turned = _motor.Step(_voltage, LoopOhm(), dryNm);
+        _window.Add(DrawnA);
+        if (turned != 0.0)
+        {
+            double shaft = _gear.Move(turned * _countsPerRad, shaftNm);
+            if (shaft != 0.0)
+            {
+                _encoderPosition += shaft;
+                _encoder.Move(shaft);
+                _valve.Move(_coupling.Move(shaft, valveNm));
+            }
+        }
+    }
+
+    private void StepOpenings(bool turning)
+    {
+        _brushes?.Step(StepS, turning);
+        if (_connector is null)
+        {
+            return;
+        }
+
+        _connector.Step(StepS, turning);
+        if (_connector.Count != _openingsSeen)
+        {
+            _openingsSeen = _connector.Count;
+            _supplyWires = _whichWires.Happens(_unit.Connector.SupplyShare);
+        }
+    }
+}

@@ -1,0 +1,95 @@
+using Bench.Model.Profiles;
+using Bench.Tests.Model.Configuration;
+
+namespace Bench.Tests.Model.Profiles;
+
+public class ProfileErrorTests
+{
+    [Fact]
+    public void Read_SmallProfile_IsValid() => Assert.Equal("drip-gate-2", ProfileReader.Read(SmallProfile.Text, "p.toml").Family);
+
+    [Theory]
+    [InlineData("schema = 1", "schema = 3", "p.toml:1: schema: found 3; this program reads schema 1 only")]
+    [InlineData("title = \"Drip gate\"", "titel = \"Drip gate\"", "p.toml:4: family.titel: found an unknown key; did you mean 'title'?")]
+    [InlineData("title = \"Drip gate\"", "titel = \"Drip gate\"", "p.toml:2: family.title: found nothing; this key is required")]
+    [InlineData("part_numbers = [\"DG2\"]", "part_numbers = []", "p.toml:7: family.part_numbers: found a list; a list of texts, at least one, is allowed")]
+    [InlineData("part_numbers = [\"DG2\"]", "part_numbers = [\"DG2\", 3]", "p.toml:7: family.part_numbers: found a list; a list of texts, at least one, is allowed")]
+    [InlineData("part_numbers = [\"DG2\"]", "part_numbers = \"DG2\"", "p.toml:7: family.part_numbers: found \"DG2\"; a list of texts, at least one, is allowed")]
+    [InlineData("ring_counts = 100", "ring_counts = 2", "p.toml:9: unit.ring_counts: found 2; a whole number from 3 to 65536 is allowed")]
+    [InlineData("ring_counts = 100", "ring_counts = 100.5", "p.toml:9: unit.ring_counts: found 100.5; a whole number from 3 to 65536 is allowed")]
+    [InlineData("drive = \"reversing\"", "drive = \"both\"", "p.toml:10: unit.drive: found \"both\"; allowed: \"single\", \"reversing\"")]
+    [InlineData("index_width_counts = 10", "index_width_counts = 50", "p.toml:12: unit.index_width_counts: found 50; less than half of ring_counts is allowed")]
+    [InlineData("count = 50", "count = 100", "p.toml:18: port[2].count: found 100; a whole number from 0 to 99 is allowed")]
+    [InlineData("count = 50", "count = 0", "p.toml:18: port[2].count: found 0; each count of a port is allowed once")]
+    [InlineData("name = \"B\"", "name = \"A\"", "p.toml:17: port[2].name: found \"A\"; each port name is allowed once")]
+    [InlineData("[[port]]\nname = \"B\"\ncount = 50", "", "p.toml:13: port: found a list; tables headed [[port]] are allowed, at least 2")]
+    [InlineData("supply_min_v = 20.4", "supply_min_v = 24.5", "p.toml:21: electrical.supply_min_v: found 24.5; below supply_nominal_v (24) is allowed")]
+    [InlineData("supply_max_v = 28.8", "supply_max_v = 23", "p.toml:20: electrical.supply_nominal_v: found 24.0; below supply_max_v (23) is allowed")]
+    [InlineData("supply_max_v = 28.8", "supply_max_v = 230", "p.toml:22: electrical.supply_max_v: found 230; a number above 0, at most 120, is allowed")]
+    [InlineData("no_load_current_a = 0.05", "no_load_current_a = 0.3", "p.toml:25: electrical.no_load_current_a: found 0.3; below running_current_a (0.22) is allowed")]
+    [InlineData("running_current_a = 0.22", "running_current_a = 2.2", "p.toml:27: electrical.running_current_a: found 2.2; below stall_current_a (2) is allowed")]
+    [InlineData("over_current_a = 2.6", "over_current_a = 2.0", "p.toml:31: safety.over_current_a: found 2.0; above electrical.stall_current_a (2) is allowed, else every start trips")]
+    [InlineData("dead_time_ms = 60", "dead_time_ms = 0", "p.toml:32: safety.dead_time_ms: found 0; a number from 1 to 10000 is allowed")]
+    [InlineData("dead_time_ms = 60", "dead_time = 60", "p.toml:32: safety.dead_time: found an unknown key; did you mean 'dead_time_ms'?")]
+    [InlineData("no_motion_ms = 400", "no_motion_ms = 9000", "p.toml:33: safety.no_motion_ms: found 9000; below most_on_ms (9000) is allowed")]
+    [InlineData("most_on_ms = 9000", "most_on_ms = 2000", "p.toml:35: safety.most_on_ms: found 2000; above one revolution (2000 ms at electrical.running_speed_counts_per_s) is allowed, else long moves abort")]
+    [InlineData("most_duty = 0.85", "most_duty = 1.1", "p.toml:36: safety.most_duty: found 1.1; a number from 0.01 to 1 is allowed")]
+    [InlineData("[[stage]]\nkind = \"supply\"\nmost_s = 2", "", "p.toml:40: stage[1].kind: found \"homing\"; the first stage is \"supply\": a bench that is not sound must not turn a unit")]
+    [InlineData("kind = \"homing\"\nmost_s = 60\nrevolutions = 2", "kind = \"endurance\"\nmost_s = 60\nmost_moves = 9", "p.toml:42: stage[2].kind: found \"endurance\"; a \"homing\" stage must come before: moves start from a known port")]
+    [InlineData("kind = \"port-moves\"", "kind = \"supply\"", "p.toml:47: stage[3].kind: found \"supply\"; each kind of stage is allowed once")]
+    [InlineData("kind = \"port-moves\"", "kind = \"port_moves\"", "p.toml:47: stage[3].kind: found \"port_moves\"; allowed: \"supply\", \"homing\", \"port-moves\", \"endurance\"")]
+    [InlineData("most_s = 2\n", "most_s = 2\nsettle_ms = 5\n", "p.toml:41: stage[1].settle_ms: found 5; not for a \"supply\" stage; remove it")]
+    [InlineData("most_moves = 20", "", "p.toml:46: stage[3].most_moves: found nothing; this key is required")]
+    [InlineData("revolutions = 2", "revolutions = 0", "p.toml:44: stage[2].revolutions: found 0; a number above 0, at most 20, is allowed")]
+    [InlineData("feature = \"feedback.dropouts\"", "feature = \"feedback.drop_outs\"", "p.toml:58: limit[2].feature: found the unknown feature feedback.drop_outs; did you mean 'feedback.dropouts'?")]
+    [InlineData("feature = \"feedback.dropouts\"", "feature = \"bench.supply_open_v\"", "p.toml:58: limit[2].feature: found \"bench.supply_open_v\"; each feature is allowed once")]
+    [InlineData("lower = 20.5", "lower = 29", "p.toml:53: limit[1].lower: found 29; at most upper (28.5) is allowed")]
+    [InlineData("upper = 0\n", "", "p.toml:57: limit[2]: found neither lower nor upper; at least one of them is required")]
+    [InlineData("rule = \"simple\"", "rule = \"strict\"", "p.toml:60: limit[2].rule: found \"strict\"; allowed: \"simple\", \"guarded\"")]
+    [InlineData("severity = \"hold\"", "severity = \"scrap\"", "p.toml:56: limit[1].severity: found \"scrap\"; \"hold\" or \"note\" is allowed: the bench's own condition never condemns a unit")]
+    [InlineData("severity = \"hold\"", "severity = \"hold\"\nremedy = \"exchange-connector\"", "p.toml:57: limit[1].remedy: found \"exchange-connector\"; a remedy goes with severity = \"repair\" only; remove it")]
+    [InlineData("remedy = \"exchange-connector\"", "remedy = \"exchange-conector\"", "p.toml:62: limit[2].remedy: found \"exchange-conector\"; there is no such remedy; did you mean 'exchange-connector'?")]
+    [InlineData("remedy = \"exchange-connector\"", "", "p.toml:57: limit[2].remedy: found nothing; this key is required")]
+    [InlineData("p1 = 0.08", "p1 = 0.005", "p.toml:65: demonstration.p1: found 0.005; above p0 (0.005) is allowed")]
+    [InlineData("beta = 0.06", "beta = 0.5", "p.toml:67: demonstration.beta: found 0.5; a number between 0 and 0.5, neither included, is allowed")]
+    [InlineData("ring_coverage = 0.98", "ring_coverage = 98", "p.toml:69: demonstration.ring_coverage: found 98; a number from 0 to 1 is allowed")]
+    [InlineData("greatest_repair_fraction = 0.5", "greatest_repair_fraction = true", "p.toml:75: economics.greatest_repair_fraction: found true; a number from 0 to 1 is allowed")]
+    [InlineData("order = 1", "order = 0", "p.toml:81: remedy[1].order: found 0; a whole number from 1 to 1000 is allowed")]
+    [InlineData("prior = 0.25", "prior = 0.2", "p.toml:82: fault: found priors that sum to 0.95; they must sum to 1")]
+    [InlineData("id = \"none\"", "id = \"nothing\"", "p.toml:82: fault: found no mode with id = \"none\"; one is required: the healthy unit among the returns")]
+    [InlineData("id = \"intermittent-connector\"", "id = \"none\"", "p.toml:88: fault[2].id: found \"none\"; each fault mode is allowed once")]
+    [InlineData("id = \"intermittent-connector\"", "id = \"none\"", "p.toml:94: fault[2].shows: found a table; the fault mode \"none\" shows nothing; remove it")]
+    [InlineData("expect = \"The feedback drops out\"", "", "p.toml:87: fault[2]: found next_check alone; next_check and expect go together")]
+    [InlineData("explains_feedback_fault = true", "explains_feedback_fault = \"yes\"", "p.toml:91: fault[2].explains_feedback_fault: found \"yes\"; true or false is allowed")]
+    [InlineData("feedback.dropouts = 0.95", "feedback.dropouts = 1", "p.toml:95: fault[2].shows.feedback.dropouts: found 1; a number between 0 and 1, neither included, is allowed")]
+    [InlineData("feedback.dropouts = 0.95", "feedback.drops = 0.95", "p.toml:95: fault[2].shows.feedback.drops: found the unknown feature feedback.drops; did you mean 'feedback.dropouts'?")]
+    [InlineData("feedback.dropouts = 0.95", "feedback.dropouts = 0.95\n\"feedback.dropouts\" = 0.9", "p.toml:96: fault[2].shows.feedback.dropouts: found feedback.dropouts twice; each feature is allowed once")]
+    [InlineData("feedback.dropouts = 0.95", "\"feedback.dropouts\\n\" = 0.95", "p.toml:95: fault[2].shows.\"feedback.dropouts \": found the unknown feature \"feedback.dropouts \"; did you mean 'feedback.dropouts'?")]
+    [InlineData("title = \"Drip gate\"", "title = \"Drip gate\"\n\"\" = 1", "p.toml:5: family.\"\": found an unknown key; allowed: id, title, version, author, approval, part_numbers")]
+    [InlineData("[economics]", "[money]", "p.toml:71: money: found an unknown table; allowed: schema, family, unit, port, electrical, safety, stage, demonstration, economics, remedy, limit, fault")]
+    [InlineData("[economics]", "[money]", "p.toml:1: economics: found nothing; the table [economics] is required")]
+    [InlineData("[economics]", "[economic]", "p.toml:71: economic: found an unknown table; did you mean 'economics'?")]
+    public void Read_OneThingWrong_SaysWhatWhereAndWhatIsAllowed(string part, string by, string expected)
+    {
+        string[] messages = Refusal.Messages(() => ProfileReader.Read(Refusal.Break(SmallProfile.Text, part, by), "p.toml"));
+
+        Assert.Contains(expected, messages);
+    }
+
+    [Fact]
+    public void Read_ManyThingsWrong_SaysAllAtOnceInOrderOfLines()
+    {
+        string text = Refusal.Break(SmallProfile.Text, "count = 50", "count = 500");
+        text = Refusal.Break(text, "p1 = 0.08", "p1 = 0.001");
+        text = Refusal.Break(text, "over_current_a = 2.6", "over_curent_a = 2.6");
+
+        Assert.Equal(
+            [
+                "p.toml:18: port[2].count: found 500; a whole number from 0 to 99 is allowed",
+                "p.toml:30: safety.over_current_a: found nothing; this key is required",
+                "p.toml:31: safety.over_curent_a: found an unknown key; did you mean 'over_current_a'?",
+                "p.toml:65: demonstration.p1: found 0.001; above p0 (0.005) is allowed",
+            ],
+            Refusal.Messages(() => ProfileReader.Read(text, "p.toml")));
+    }
+}

@@ -1,0 +1,34 @@
+using Bench.Model.BenchFiles;
+using Bench.Model.Profiles;
+using Bench.Simulation.Benches;
+
+namespace Bench.Tests.Simulation.Benches;
+
+public class StandardBenchTests
+{
+    [Fact]
+    public void OnSerialPort_TwoPositions_IsAFileTheReaderTakes()
+    {
+        BenchFile file = BenchFileReader.Read(
+            StandardBench.OnSerialPort("/dev/pts/7", [DriveKind.Reversing, DriveKind.Single], new DateOnly(2031, 2, 3)), "bench.toml");
+        Assert.Equal(("/dev/pts/7", 115200, LinkProtocol.ModbusRtu), (file.Links[0].Port, file.Links[0].Baud, file.Links[0].Protocol));
+        Assert.Equal([("io", 1), ("feedback-1", 11), ("feedback-2", 12)], file.Devices.Select(d => (d.Name, d.Address)));
+        Assert.Equal(["position-1", "position-2"], file.Positions.Select(p => p.Name));
+        Assert.Equal(new Channel("io", RegisterTable.Coil, 1), file.Positions[0].Down);
+        Assert.Null(file.Positions[1].Down);
+        Assert.Equal(new Channel("io", RegisterTable.InputRegister, 6, 1, true), file.Positions[1].EmergencyStop);
+        Assert.Equal(new DateOnly(2032, 2, 3), file.Positions[1].Voltage.CalibrationDueOn);
+    }
+
+    [Fact]
+    public void OnTcpPort_OnePosition_IsAFileTheReaderTakes()
+    {
+        BenchFile file = BenchFileReader.Read(
+            StandardBench.OnTcpPort("127.0.0.1", 15020, [DriveKind.Single], new DateOnly(2031, 2, 3)), "bench.toml");
+        Assert.Equal(("127.0.0.1", 15020, LinkProtocol.ModbusTcp), (file.Links[0].Host, file.Links[0].TcpPort, file.Links[0].Protocol));
+    }
+
+    [Fact]
+    public void OnSerialPort_NoPosition_IsRefused() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => StandardBench.OnSerialPort("x", [], new DateOnly(2031, 2, 3)));
+}
