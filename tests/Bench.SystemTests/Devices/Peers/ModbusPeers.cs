@@ -28,13 +28,25 @@ public static class ModbusPeers
     {
         Peer.Need("cc");
         Assert.SkipUnless(File.Exists("/usr/include/modbus/modbus.h"), "libmodbus is not installed (libmodbus-dev)");
-        string built = Path.Combine(AppContext.BaseDirectory, $"libmodbus_server_{Environment.ProcessId}_{Guid.NewGuid():N}");
-        (int code, string printed) = await Peer.RunAsync(
-            "cc", "-O2", "-I/usr/include/modbus", "-o", built, Source("libmodbus_server.c"), "-lmodbus");
+        return await BuildAndStartAsync("libmodbus_server.c", [kind, where], "-I/usr/include/modbus", "-lmodbus");
+    }
+
+    /// <summary>Two ptys joined by a wire that takes its time; their names are the peer's first two lines.</summary>
+    public static async Task<Peer> StartPacedWireAsync()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "the paced wire needs Linux");
+        Peer.Need("cc");
+        return await BuildAndStartAsync("paced_wire.c", []);
+    }
+
+    private static async Task<Peer> BuildAndStartAsync(string source, string[] arguments, params string[] options)
+    {
+        string built = Path.Combine(Path.GetTempPath(), $"bench-peer-{Guid.CreateVersion7():N}");
+        (int code, string printed) = await Peer.RunAsync("cc", ["-O2", "-o", built, Source(source), .. options]);
         Assert.True(code == 0, printed);
         try
         {
-            return await Peer.StartAsync("ready", built, kind, where);
+            return await Peer.StartAsync("ready", built, arguments);
         }
         finally
         {

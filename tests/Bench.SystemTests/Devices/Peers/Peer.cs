@@ -6,11 +6,22 @@ namespace Bench.SystemTests.Devices.Peers;
 public sealed class Peer : IAsyncDisposable
 {
     private readonly Process _process;
+    private readonly IReadOnlyList<string> _printed;
     private bool _ended;
 
-    private Peer(Process process)
+    private Peer(Process process, IReadOnlyList<string> printed)
     {
         _process = process;
+        _printed = printed;
+    }
+
+    /// <summary>A line it had printed when it was ready, from 0.</summary>
+    public string Line(int index)
+    {
+        lock (_printed)
+        {
+            return _printed[index];
+        }
     }
 
     /// <summary>Starts a program and waits until it has printed a line that holds a word, on either stream.</summary>
@@ -39,7 +50,7 @@ public sealed class Peer : IAsyncDisposable
         process.BeginOutputReadLine();
         process.BeginErrorReadLine();
         await isReady.Task.WaitAsync(TestContext.Current.CancellationToken);
-        return new Peer(process);
+        return new Peer(process, printed);
     }
 
     /// <summary>Runs a program to its end.</summary>
