@@ -80,10 +80,7 @@ internal static partial class TomlReader
             return item;
         }
 
-        TomlTable opened = Child(parent, name, line) ?? throw Taken(fileName, line, path);
-
-        // A table that so far was only implied by a deeper header now has a header of its own.
-        return opened;
+        return Child(parent, name, line) ?? throw Taken(fileName, line, path);
     }
 
     private static void AddAll(TomlTable table, IEnumerable<KeyValueSyntax> pairs, string fileName)
