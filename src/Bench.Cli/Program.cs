@@ -1,1 +1,32 @@
-return 0;
+using System.CommandLine;
+using Bench.Cli;
+using Bench.Cli.Output;
+using Bench.Cli.Verbs;
+
+RootCommand root = new("Tests returned rotary valve actuators and says reusable, repairable or scrap, with evidence.");
+root.Options.Add(CommonOptions.Data);
+root.Options.Add(CommonOptions.Json);
+root.Subcommands.Add(DemoVerb.Make());
+root.Subcommands.Add(RunVerb.Make());
+root.Subcommands.Add(CheckVerb.Make());
+root.Subcommands.Add(SafeVerb.Make());
+root.Subcommands.Add(RunsVerb.Make());
+root.Subcommands.Add(ShowVerb.Make());
+root.Subcommands.Add(ReportVerb.Make());
+root.Subcommands.Add(JudgeVerb.Make());
+root.Subcommands.Add(ProfileVerb.Make());
+
+ParseResult parsed = root.Parse(args);
+if (parsed.Errors.Count > 0)
+{
+    foreach (System.CommandLine.Parsing.ParseError error in parsed.Errors)
+    {
+        Terminal.Say(error.Message);
+    }
+
+    Terminal.Say("'bench --help' lists the verbs, 'bench VERB --help' their options.");
+    return ExitCode.BadInput;
+}
+
+// Signals are the verbs' own: a run switches its outputs off before it ends.
+return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = null });

@@ -58,17 +58,23 @@ public sealed class OpenBench : IAsyncDisposable
             }
         }
 
+        IReadOnlyList<SafeStateResult> states = await ReadEverythingBackAsync(cancel);
+        return [.. states.Select(s => s with { Fault = faults.GetValueOrDefault(s.Position) ?? s.Fault })];
+    }
+
+    /// <summary>Asks what every output of every position is. Only reads.</summary>
+    public async Task<IReadOnlyList<SafeStateResult>> ReadEverythingBackAsync(CancellationToken cancel)
+    {
         List<SafeStateResult> results = [];
         foreach (UnitPositionDescription position in _file.Positions)
         {
-            DeviceFault? fault = faults.GetValueOrDefault(position.Name);
             try
             {
-                results.Add(new SafeStateResult(position.Name, await _drives[position.Name].ReadBackAsync(cancel), fault));
+                results.Add(new SafeStateResult(position.Name, await _drives[position.Name].ReadBackAsync(cancel), null));
             }
             catch (DeviceFaultException e)
             {
-                results.Add(new SafeStateResult(position.Name, null, fault ?? e.Fault));
+                results.Add(new SafeStateResult(position.Name, null, e.Fault));
             }
         }
 

@@ -11,8 +11,11 @@ namespace Bench.Simulation.Benches;
 /// </summary>
 public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time) : ILinkOpener
 {
-    /// <summary>Time from the end of a request to the beginning of its answer.</summary>
+    /// <summary>Time a device takes to answer a request that it knows to be whole.</summary>
     public static readonly TimeSpan Turnaround = TimeSpan.FromMilliseconds(0.3);
+
+    /// <summary>Silence by which an RTU device above 19200 baud knows a request to be whole (Modbus over Serial Line V1.02, 2.5.1.1).</summary>
+    public static readonly TimeSpan EndOfFrame = TimeSpan.FromMilliseconds(1.75);
 
     /// <summary>Time a TCP segment takes one way, in place of bit time (a switch and two stacks; common practice, no source).</summary>
     public static readonly TimeSpan TcpTransit = TimeSpan.FromMilliseconds(0.1);
@@ -23,7 +26,8 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
         ArgumentNullException.ThrowIfNull(link);
         cancel.ThrowIfCancellationRequested();
         TimeSpan character = CharacterTime(link);
-        TimeSpan delay = (Turnaround / 2) + (link.Kind == LinkKind.Tcp ? TcpTransit : TimeSpan.Zero);
+        bool tcp = link.Kind == LinkKind.Tcp;
+        TimeSpan silence = tcp ? TcpTransit : link.Baud > 19200 ? EndOfFrame : 3.5 * character;
         SimulatedLink? mine = null;
         mine = new SimulatedLink(link.Name, character) { Closed = () => bench.GiveBack(mine!) };
         SimulatedLink devices = new(link.Name, character);
@@ -35,9 +39,9 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
 
         SimulatedLink.Join(
             mine,
-            new Wire(time, character, delay, bench.Noise(link.Name, "requests"), devices.Inbox),
+            new Wire(time, character, silence + (Turnaround / 2), bench.Noise(link.Name, "requests"), devices.Inbox),
             devices,
-            new Wire(time, character, delay, bench.Noise(link.Name, "answers"), mine.Inbox));
+            new Wire(time, character, (tcp ? TcpTransit : TimeSpan.Zero) + (Turnaround / 2), bench.Noise(link.Name, "answers"), mine.Inbox));
         _ = Serve(bench.Server(link.Name), devices, link.Protocol);
         return ValueTask.FromResult<ILink>(mine);
     }

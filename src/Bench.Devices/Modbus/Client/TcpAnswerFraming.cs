@@ -27,7 +27,11 @@ internal sealed class TcpAnswerFraming : IAnswerFraming
 
     public void Begin(ILink link)
     {
-        // Nothing is thrown away: half a late answer may be here, and its end still to come.
+        // Only whole frames are thrown away: half a late answer may be here, and its end still to come.
+        for (int length; (length = TcpFrame.Length(_bytes.AsSpan(0, _count))) > 0 && length <= _count;)
+        {
+            Drop(length);
+        }
     }
 
     public void Added(int bytes) => _count += bytes;
@@ -56,12 +60,17 @@ internal sealed class TcpAnswerFraming : IAnswerFraming
                 TcpFrame.Pdu(frame).CopyTo(pdu);
             }
 
-            _bytes.AsSpan(length, _count - length).CopyTo(_bytes);
-            _count -= length;
+            Drop(length);
             if (ours)
             {
                 return fits ? length - TcpFrame.HeaderBytes : IAnswerFraming.Damaged;
             }
         }
+    }
+
+    private void Drop(int length)
+    {
+        _bytes.AsSpan(length, _count - length).CopyTo(_bytes);
+        _count -= length;
     }
 }

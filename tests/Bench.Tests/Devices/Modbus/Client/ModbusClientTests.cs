@@ -136,6 +136,35 @@ public class ModbusClientTests
     });
 
     [Fact]
+    public void Read_TcpAnswerInTwoPartsAcrossATimeout_KeepsTheStreamInStep() => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusTcp, out ScriptedLink link);
+        link.Far = request =>
+        {
+            byte[] answer = Respond(request, LinkProtocol.ModbusTcp);
+            return [(TimeSpan.FromMilliseconds(30), answer[..5]), (TimeSpan.FromMilliseconds(45), answer[5..])];
+        };
+        ushort[] words = new ushort[1];
+        Assert.False((await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, words, Timeout, CancellationToken.None)).Ok);
+        link.Far = request => [(TimeSpan.FromMilliseconds(20), Respond(request, LinkProtocol.ModbusTcp))];
+        Assert.True((await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 4, words, Timeout, CancellationToken.None)).Ok);
+        Assert.Equal(1004, words[0]);
+    });
+
+    [Fact]
+    public void Read_CallerGivesUp_ThrowsAndTheNextReadIsRight() => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        link.Far = request => [(TimeSpan.FromMilliseconds(10), Respond(request))];
+        using CancellationTokenSource cancel = new(TimeSpan.FromMilliseconds(5), _time);
+        ushort[] words = new ushort[1];
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(
+            () => client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, words, Timeout, cancel.Token).AsTask());
+        Assert.Equal(5, _time.Now.TotalMilliseconds, 0.001);
+        Assert.True((await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, words, Timeout, CancellationToken.None)).Ok);
+    });
+
+    [Fact]
     public void Read_ForeignFramesAndNoiseBeforeTheAnswer_FindsItsOwn() => _time.Run(async () =>
     {
         await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);

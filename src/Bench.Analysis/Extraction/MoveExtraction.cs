@@ -1,0 +1,203 @@
+using Bench.Analysis.Feedback;
+using Bench.Analysis.Motion;
+using Bench.Analysis.Positioning;
+using Bench.Analysis.ShaftIndex;
+using Bench.Analysis.Statistics;
+using Bench.Analysis.Uncertainty;
+using Bench.Model.Features;
+using Bench.Model.Instruments;
+using Bench.Model.Moves;
+using Bench.Model.Profiles;
+using Bench.Model.Traces;
+
+namespace Bench.Analysis.Extraction;
+
+/// <summary>One move's slice of the trace as features.</summary>
+internal sealed class MoveExtraction
+{
+    /// <summary>From drive on, current is not looked at for interruptions: relay and inrush, seconds.</summary>
+    private const double RelayS = 0.05;
+
+    /// <summary>Follows a move.</summary>
+    public MoveExtraction(ReadOnlySpan<Sample> slice, Move move, Profile profile)
+    {
+        Rows = MeterRow.Of(slice);
+        Course = new MoveCourse(slice, move, profile);
+        Still = StillMove.Of(move, Rows, profile.Electrical);
+        Passes = IndexPass.In(Course, Rows);
+        Lost = LostReadings.In(slice);
+        AttemptsOn = Attempts(slice, move);
+        SteadyRows = Course.Turned ? MeterRow.Between(Rows, Course.SteadyFromS, Course.SteadyToS).ToArray() : [];
+    }
+
+    /// <summary>Meter rows of the slice.</summary>
+    public MeterRow[] Rows { get; }
+
+    /// <summary>Meter rows of the steady part; none unless the unit turned.</summary>
+    public MeterRow[] SteadyRows { get; }
+
+    /// <summary>Positions.</summary>
+    public MoveCourse Course { get; }
+
+    /// <summary>What the move was if the count stood still.</summary>
+    public StillMove Still { get; }
+
+    /// <summary>Passes of the index.</summary>
+    public List<IndexPass> Passes { get; }
+
+    /// <summary>Position readings tried while the drive was on.</summary>
+    public int AttemptsOn { get; }
+
+    /// <summary>Failed position readings.</summary>
+    public LostReadings Lost { get; }
+
+    /// <summary>The features.</summary>
+    /// <param name="profile">The profile.</param>
+    /// <param name="index">Middles of the passes, unwrapped over the run.</param>
+    public MoveFeatures Features(Profile profile, IReadOnlyList<double> index)
+    {
+        Move move = Course.Move;
+        LandingShares? landing = LandingShares.Of(Course, profile.Ring);
+        double[] currents = MeterRow.Currents(SteadyRows);
+        int interruptions = Interruptions(profile.Electrical.NoLoadCurrentA / 2);
+        double? jump = Course.Turned ? CountJump.Greatest(Course) : null;
+        string? failed = move.End == MoveEnd.Interrupted ? null : FailedBecause(profile, landing, interruptions, jump);
+        return new MoveFeatures
+        {
+            Number = move.Number,
+            Stage = move.Stage,
+            FromPort = move.FromPort,
+            ToPort = move.ToPort,
+            Direction = move.Direction,
+            End = move.End,
+            OnS = Math.Max(0, move.DriveOffS - move.DriveOnS),
+            LandingCount = Course.Landing() is long rest ? profile.Ring.Place(rest) : null,
+            LandingErrorCounts = landing?.Total,
+            BenchErrorCounts = landing?.Bench,
+            UnitErrorCounts = landing?.Unit,
+            UnitErrorUncertainty = landing?.Uncertainty,
+            CoastCounts = landing?.Coast,
+            SpeedCountsPerS = Course.Turned ? Course.Speed() : null,
+            RunningCurrentA = currents.Length > 0 ? Robust.Median(currents) : null,
+            CurrentNoiseA = Noise(currents),
+            PeakCurrentA = Rows.Length > 0 ? Rows.Max(r => r.CurrentA) : null,
+            LoadedVoltageV = currents.Length > 0 ? Robust.Median(MeterRow.Voltages(SteadyRows)) : null,
+            EnergyJ = Energy(),
+            CurrentInterruptions = interruptions,
+            FeedbackDropouts = Lost.Dropouts,
+            JumpCounts = jump,
+            IndexCounts = index,
+            Counts = move.End != MoveEnd.Interrupted,
+            Passed = move.End != MoveEnd.Interrupted && failed is null,
+            FailedBecause = failed,
+        };
+    }
+
+    private static int Attempts(ReadOnlySpan<Sample> slice, Move move)
+    {
+        int n = 0;
+        foreach (Sample s in slice)
+        {
+            n += s.Feedback != FeedbackStatus.NotSampled && s.TimeS >= move.DriveOnS && s.TimeS <= move.DriveOffS ? 1 : 0;
+        }
+
+        return n;
+    }
+
+    // Second differences leave out a course that is straight over three samples, such as the slope of a seat:
+    // x2 - (x1 + x3)/2 of independent noise s has deviation s √1.5.
+    private static double? Noise(double[] currents)
+    {
+        if (currents.Length < 8)
+        {
+            return null;
+        }
+
+        double[] bends = new double[currents.Length - 2];
+        for (int i = 0; i < bends.Length; i++)
+        {
+            bends[i] = currents[i + 1] - ((currents[i] + currents[i + 2]) / 2);
+        }
+
+        return Robust.Deviation(bends) / Math.Sqrt(1.5);
+    }
+
+    // Episodes of current below a threshold with current before and after, while the drive was on and the unit moved.
+    private int Interruptions(double threshold)
+    {
+        if (!Course.HasSteady)
+        {
+            return 0;
+        }
+
+        int episodes = 0;
+        bool flowed = false;
+        bool gone = false;
+        foreach (MeterRow row in MeterRow.Between(Rows, Course.Move.DriveOnS + RelayS, Course.Move.DriveOffS))
+        {
+            bool flows = row.CurrentA >= threshold;
+            episodes += flows && gone ? 1 : 0;
+            gone = !flows && flowed;
+            flowed |= flows;
+        }
+
+        return episodes;
+    }
+
+    // Trapezoid of voltage times current over the time the drive was on.
+    private double? Energy()
+    {
+        ReadOnlySpan<MeterRow> on = MeterRow.Between(Rows, Course.Move.DriveOnS, Course.Move.DriveOffS);
+        if (on.Length < 2)
+        {
+            return null;
+        }
+
+        double joules = 0;
+        for (int i = 1; i < on.Length; i++)
+        {
+            double power = ((on[i].VoltageV * on[i].CurrentA) + (on[i - 1].VoltageV * on[i - 1].CurrentA)) / 2;
+            joules += power * (on[i].TimeS - on[i - 1].TimeS);
+        }
+
+        return joules;
+    }
+
+    private string? FailedBecause(Profile profile, LandingShares? landing, int interruptions, double? jump)
+    {
+        if (Course.Move.End != MoveEnd.Landed)
+        {
+            return Course.Move.End switch
+            {
+                MoveEnd.Stalled => "it stood still at stall current",
+                MoveEnd.NoCurrent => "it stood still and no current flowed",
+                MoveEnd.CountStill => "the count stood still while current flowed",
+                MoveEnd.FeedbackLost => "the feedback gave no reading",
+                _ => "it did not reach its target in time",
+            };
+        }
+
+        if (Lost.Dropouts > 0)
+        {
+            return "the feedback dropped out";
+        }
+
+        if (interruptions > 0)
+        {
+            return "the current was interrupted";
+        }
+
+        Limit? landingLimit = profile.Limits.FirstOrDefault(l => l.Feature == "landing.error_counts");
+        if (landingLimit is not null && landing is { Unit: double unit, Uncertainty: double u }
+            && Conformity.Decide(unit, u, landingLimit.Lower, landingLimit.Upper, DecisionRule.Guarded)
+                == Model.Judging.FindingDecision.DoesNotConform)
+        {
+            return FormattableString.Invariant($"it landed {unit:0.0} counts off, the bench's share left out");
+        }
+
+        Limit? jumpLimit = profile.Limits.FirstOrDefault(l => l.Feature == "count.jump_counts");
+        return jump is double j && jumpLimit?.Upper is double most && j > most
+            ? FormattableString.Invariant($"the count jumped by {j:0.0}")
+            : null;
+    }
+}

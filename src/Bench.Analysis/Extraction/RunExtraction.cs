@@ -1,0 +1,140 @@
+using Bench.Analysis.Currents;
+using Bench.Analysis.Feedback;
+using Bench.Analysis.Motion;
+using Bench.Analysis.Motor;
+using Bench.Analysis.Positioning;
+using Bench.Analysis.Sequential;
+using Bench.Analysis.ShaftIndex;
+using Bench.Analysis.Sightings;
+using Bench.Analysis.Supply;
+using Bench.Model.Features;
+using Bench.Model.Instruments;
+using Bench.Model.Moves;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+using Bench.Model.Traces;
+
+namespace Bench.Analysis.Extraction;
+
+/// <summary>
+/// Traces to features, move by move as a run goes on. The same moves and trace give the same features, whether live or
+/// from a stored run. Pure: no clock, no I/O.
+/// </summary>
+public sealed class RunExtraction
+{
+    private readonly Profile _profile;
+    private readonly BenchSnapshot _bench;
+    private readonly RingSightings _ring;
+    private readonly AngleCurrents _angles;
+    private readonly SequentialTest _test;
+    private readonly RunSoFar _run = new();
+    private double? _lastIndex;
+    private int _stillInARow;
+
+    /// <summary>Begins a run.</summary>
+    /// <param name="profile">The profile the run is under.</param>
+    /// <param name="bench">The bench it is on.</param>
+    public RunExtraction(Profile profile, BenchSnapshot bench)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        ArgumentNullException.ThrowIfNull(bench);
+        _profile = profile;
+        _bench = bench;
+        _ring = new RingSightings(profile.Ring);
+        _angles = new AngleCurrents(profile.Ring);
+        _test = new SequentialTest(profile.Demonstration);
+    }
+
+    /// <summary>How far the evidence is.</summary>
+    public EvidenceState Evidence => StoppingRule.State(_profile.Demonstration, _test, _ring, _stillInARow);
+
+    /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
+    /// <param name="trace">The run's trace, holding the move's samples.</param>
+    /// <param name="move">The move.</param>
+    /// <exception cref="ArgumentException">The move's samples do not lie in the trace.</exception>
+    public MoveFeatures AddMove(Trace trace, Move move)
+    {
+        ArgumentNullException.ThrowIfNull(trace);
+        ArgumentNullException.ThrowIfNull(move);
+        if (move.FirstSample < 0 || move.SampleCount < 0 || move.FirstSample + move.SampleCount > trace.Count)
+        {
+            throw new ArgumentException(
+                $"move {move.Number} names samples {move.FirstSample} to {move.FirstSample + move.SampleCount}; the trace holds {trace.Count}",
+                nameof(move));
+        }
+
+        MoveExtraction extraction = new(trace.Slice(move.FirstSample, move.SampleCount), move, _profile);
+        List<IndexPass> passes = extraction.Passes.ConvertAll(Unwrapped);
+        MoveFeatures features = extraction.Features(_profile, [.. passes.Select(p => p.Middle)]);
+        _ring.Add(extraction.Course);
+        _angles.Add(extraction.Course, extraction.SteadyRows);
+        _run.Add(move, features, extraction, passes);
+        if (features.Counts)
+        {
+            _test.Add(features.Passed);
+        }
+
+        bool still = move.End is MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill or MoveEnd.FeedbackLost;
+        _stillInARow = still ? _stillInARow + 1 : 0;
+        return features;
+    }
+
+    /// <summary>The features of the run after its last move.</summary>
+    /// <param name="trace">The whole trace.</param>
+    /// <param name="links">Exchanges with each device over the run.</param>
+    /// <param name="today">The day of the run, against which calibration is held.</param>
+    public RunFeatures Complete(Trace trace, IReadOnlyList<LinkCounts> links, DateOnly today)
+    {
+        ArgumentNullException.ThrowIfNull(trace);
+        ArgumentNullException.ThrowIfNull(links);
+        LinkCondition link = LinkCondition.Of(links, _profile);
+        RingMap ring = RingVerdict.Map(_ring, _profile.Demonstration);
+        RestReadings rest = RestReadings.In(trace.All, _run.Moves);
+        DemonstrationResult demonstration = _test.Result();
+        List<Feature> features =
+        [
+            .. SupplyFeatures.Of(_run, rest, _bench, today),
+            .. FeedbackFeatures.Of(LostReadings.In(trace.All), rest, link, _profile.Ring),
+            .. MotionFeatures.Of(_run),
+            .. PositioningFeatures.Of(_run, _profile),
+            .. IndexFeatures.Of(_run.Passes, _profile, _bench),
+            .. RingFeatures.Of(ring, _run),
+            .. CurrentFeatures.Of(_run, rest, _angles, _profile, _bench),
+            .. MotorFeatures.Of(_run, _profile, _bench),
+            link.Because is string because
+                ? Feature.Missing("demonstration.failed_moves", because)
+                : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),
+        ];
+        return new RunFeatures
+        {
+            Features = [.. features.OrderBy(f => Place(f.Name))],
+            Moves = [.. _run.Features],
+            Ring = ring,
+            Current = _angles.Profile(),
+            Demonstration = demonstration,
+            PositionRateHz = _run.PositionRateHz,
+            Links = [.. links],
+        };
+    }
+
+    private static int Place(string feature)
+    {
+        for (int i = 0; i < FeatureCatalog.All.Count; i++)
+        {
+            if (FeatureCatalog.All[i].Name == feature)
+            {
+                return i;
+            }
+        }
+
+        return FeatureCatalog.All.Count;
+    }
+
+    private IndexPass Unwrapped(IndexPass pass)
+    {
+        double near = _lastIndex ?? _profile.Ring.Place(pass.Middle);
+        double middle = near + _profile.Ring.Difference(pass.Middle, near);
+        _lastIndex = middle;
+        return pass with { Middle = middle };
+    }
+}

@@ -1,0 +1,52 @@
+using Bench.Analysis.Motion;
+using Bench.Analysis.ShaftIndex;
+using Bench.Model.Features;
+using Bench.Model.Moves;
+
+namespace Bench.Analysis.Extraction;
+
+/// <summary>What the moves of a run have given so far.</summary>
+internal sealed class RunSoFar
+{
+    private double _onS;
+    private long _attempts;
+    private double _meterS;
+    private long _meterRows;
+
+    /// <summary>Moves in order.</summary>
+    public List<Move> Moves { get; } = [];
+
+    /// <summary>Their features.</summary>
+    public List<MoveFeatures> Features { get; } = [];
+
+    /// <summary>What each was if the count stood still.</summary>
+    public List<StillMove> Still { get; } = [];
+
+    /// <summary>Passes of the index, unwrapped over the run.</summary>
+    public List<IndexPass> Passes { get; } = [];
+
+    /// <summary>Position readings tried per second while the drive was on; null with no moves.</summary>
+    public double? PositionRateHz => _onS > 0 ? _attempts / _onS : null;
+
+    /// <summary>Meter readings per second in moves; null with none.</summary>
+    public double? MeterRateHz => _meterS > 0 ? _meterRows / _meterS : null;
+
+    /// <summary>Adds a move.</summary>
+    public void Add(Move move, MoveFeatures features, MoveExtraction extraction, List<IndexPass> passes)
+    {
+        Moves.Add(move);
+        Features.Add(features);
+        Still.Add(extraction.Still);
+        Passes.AddRange(passes);
+        _onS += features.OnS;
+        _attempts += extraction.AttemptsOn;
+        if (extraction.Rows.Length > 1)
+        {
+            _meterS += extraction.Rows[^1].TimeS - extraction.Rows[0].TimeS;
+            _meterRows += extraction.Rows.Length - 1;
+        }
+    }
+
+    /// <summary>A value of every move that has it.</summary>
+    public double[] Each(Func<MoveFeatures, double?> value) => [.. Features.Select(value).OfType<double>()];
+}

@@ -1,0 +1,39 @@
+using Bench.Analysis.Sequential;
+using Bench.Analysis.Sightings;
+using Bench.Model.Features;
+using Bench.Model.Profiles;
+
+namespace Bench.Analysis.Extraction;
+
+/// <summary>When a run has seen enough.</summary>
+internal static class StoppingRule
+{
+    /// <summary>The state of the evidence.</summary>
+    public static EvidenceState State(Demonstration plan, SequentialTest test, RingSightings ring, int stillInARow)
+    {
+        double coverage = RingVerdict.Coverage(ring, plan);
+        bool covered = coverage >= plan.RingCoverage;
+        int revolutions = covered ? 0 : RingVerdict.RevolutionsToGo(ring, plan);
+        (bool enough, string because) = (test.State, covered) switch
+        {
+            _ when stillInARow >= EvidenceState.MostStillInARow =>
+                (true, $"{stillInARow} moves in a row did not move the count; more of them tell nothing new"),
+            (SequentialState.Refuted, _) => (true, "the share of failing moves is shown to be too great"),
+            (SequentialState.Shown, true) => (true, "moves and ring are shown to be good enough"),
+            (SequentialState.Truncated, true) => (true, $"{test.Moves} moves did not decide; the profile allows no more"),
+            (SequentialState.Shown, false) => (false, $"{revolutions} further revolutions would finish testing the ring"),
+            (_, true) => (false, $"{test.MovesToGo} further moves without a failure would reach the demonstration"),
+            _ => (false, $"{test.MovesToGo} further moves without a failure and {revolutions} further revolutions would be enough"),
+        };
+        return new EvidenceState
+        {
+            Sequential = test.State,
+            MovesToGo = test.MovesToGo,
+            Coverage = coverage,
+            RevolutionsToGo = revolutions,
+            StillInARow = stillInARow,
+            Enough = enough,
+            Because = because,
+        };
+    }
+}

@@ -1,0 +1,61 @@
+using Bench.Analysis.Statistics;
+using Bench.Model.Features;
+using Bench.Model.Instruments;
+using Bench.Model.Profiles;
+
+namespace Bench.Analysis.Feedback;
+
+/// <summary>How good the bench's own link was, and whether it is too bad to say anything of the unit's feedback.</summary>
+/// <param name="Share">The feature bench.link_error_share.</param>
+/// <param name="Because">Why nothing can be said of the feedback; null when something can.</param>
+internal sealed record LinkCondition(Feature Share, string? Because)
+{
+    /// <summary>Share of failed exchanges above which a link is bad, where the profile has no limit. Common practice, no source: a wired link at rest fails less than once in a thousand.</summary>
+    private const double DefaultMost = 0.01;
+
+    /// <summary>Below this part of the limit the link is good, whatever the feedback does.</summary>
+    private const double GoodPart = 0.25;
+
+    /// <summary>The feedback must fail more often than the bench's own devices at this level to be blamed.</summary>
+    private const double BlameAlpha = 0.01;
+
+    /// <summary>The condition from the counts of exchanges.</summary>
+    public static LinkCondition Of(IReadOnlyList<LinkCounts> links, Profile profile)
+    {
+        (long own, long ownFailed) = Sum(links.Where(l => !l.IsFeedback));
+        (long unit, long unitFailed) = Sum(links.Where(l => l.IsFeedback));
+        if (own == 0)
+        {
+            return new LinkCondition(
+                Feature.Missing("bench.link_error_share", "the bench's own devices were never asked"),
+                "the bench's own devices were never asked, so nothing tells the feedback's silence from a dead link");
+        }
+
+        Feature share = Feature.Of("bench.link_error_share", (double)ownFailed / own, Shares.Uncertainty(ownFailed, own), Clamp(own));
+        double most = profile.Limits.FirstOrDefault(l => l.Feature == "bench.link_error_share")?.Upper ?? DefaultMost;
+        string percent = FormattableString.Invariant($"{100.0 * ownFailed / own:0.##} %");
+        if (share.Value > most)
+        {
+            return new LinkCondition(share, $"the link itself is bad: {percent} of exchanges with the bench's own devices failed");
+        }
+
+        bool alike = unitFailed > 0 && share.Value > GoodPart * most
+            && TwoProportions.FirstGreater(unitFailed, unit, ownFailed, own) > BlameAlpha;
+        return new LinkCondition(
+            share, alike ? $"the bench's own devices failed as often as the feedback did ({percent}), so the link may be why" : null);
+    }
+
+    private static (long Exchanges, long Failed) Sum(IEnumerable<LinkCounts> links)
+    {
+        long exchanges = 0, failed = 0;
+        foreach (LinkCounts l in links)
+        {
+            exchanges += l.Exchanges;
+            failed += Math.Min(l.Silent + l.Garbled + l.Refused, l.Exchanges);
+        }
+
+        return (exchanges, failed);
+    }
+
+    private static int Clamp(long n) => (int)Math.Min(n, int.MaxValue);
+}

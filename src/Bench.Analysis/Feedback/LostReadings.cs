@@ -1,0 +1,58 @@
+using Bench.Model.Instruments;
+using Bench.Model.Traces;
+
+namespace Bench.Analysis.Feedback;
+
+/// <summary>Position readings that failed although the bench's own devices answered at the time.</summary>
+/// <param name="Attempts">Attempts to read the position at all, but for those in which the link was gone.</param>
+/// <param name="Failed">Of them silent, damaged or refused while the bench's devices answered.</param>
+/// <param name="Dropouts">Episodes of two or more in a row.</param>
+/// <param name="OffRing">Whole answers whose count is not on the ring.</param>
+internal readonly record struct LostReadings(int Attempts, int Failed, int Dropouts, int OffRing)
+{
+    /// <summary>A meter reading this near in time says that the bench's own devices answered, seconds: several of their periods.</summary>
+    private const double AnswerS = 0.15;
+
+    /// <summary>Counts them.</summary>
+    public static LostReadings In(ReadOnlySpan<Sample> samples)
+    {
+        int attempts = 0, failed = 0, dropouts = 0, offRing = 0, inARow = 0;
+        double lastMeter = double.NegativeInfinity;
+        int ahead = 0;
+        for (int i = 0; i < samples.Length; i++)
+        {
+            Sample s = samples[i];
+            lastMeter = s.HasMeters ? s.TimeS : lastMeter;
+            if (s.Feedback is FeedbackStatus.NotSampled or FeedbackStatus.LinkLost)
+            {
+                continue;
+            }
+
+            attempts++;
+            offRing += s.Feedback == FeedbackStatus.OutOfRange ? 1 : 0;
+            bool lost = s.Feedback is FeedbackStatus.Silent or FeedbackStatus.Garbled or FeedbackStatus.Refused;
+            if (!lost)
+            {
+                inARow = 0;
+                continue;
+            }
+
+            ahead = Math.Max(ahead, i);
+            while (ahead < samples.Length && !samples[ahead].HasMeters)
+            {
+                ahead++;
+            }
+
+            bool answered = s.TimeS - lastMeter <= AnswerS
+                || (ahead < samples.Length && samples[ahead].TimeS - s.TimeS <= AnswerS);
+            if (answered)
+            {
+                failed++;
+                inARow++;
+                dropouts += inARow == 2 ? 1 : 0;
+            }
+        }
+
+        return new LostReadings(attempts, failed, dropouts, offRing);
+    }
+}

@@ -1,0 +1,70 @@
+using System.Globalization;
+using Bench.Analysis.Uncertainty;
+using Bench.Model.Features;
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+
+namespace Bench.Analysis.Judging;
+
+/// <summary>A finding as one plain sentence with number, unit, uncertainty and limit.</summary>
+internal static class FindingStatement
+{
+    /// <summary>The sentence.</summary>
+    public static string Of(Feature feature, Limit limit, FindingDecision decision)
+    {
+        FeatureDefinition definition = FeatureCatalog.Get(feature.Name);
+        string subject = feature.Subject is null ? definition.Title : $"{definition.Title} at {feature.Subject}";
+        if (feature.Value is not double value || feature.StandardUncertainty is not double u)
+        {
+            return $"{subject} could not be assessed: {feature.NotAssessableBecause}.";
+        }
+
+        bool share = IsShare(feature.Name);
+        string expanded = u > 0 ? $", give or take {Number(Conformity.GuardFactor * u, u, share)}" : "";
+        string against = decision switch
+        {
+            FindingDecision.DoesNotConform => limit.Upper is double most && value > most
+                ? $"above {Limits(null, most, feature)}"
+                : $"below {Limits(limit.Lower, null, feature)}",
+            FindingDecision.Undecided => $"too close to {Limits(limit.Lower, limit.Upper, feature)} to decide",
+            _ => $"within {Limits(limit.Lower, limit.Upper, feature)}",
+        };
+        return $"{subject}: {Number(value, u, share)}{Unit(feature, value)}{expanded}; {against}.";
+    }
+
+    private static string Limits(double? lower, double? upper, Feature feature) => (lower, upper) switch
+    {
+        ({ } a, { } b) => $"the limits {Limit(a, feature)} to {Limit(b, feature)}{Unit(feature, b)}",
+        ({ } a, null) => $"the least allowed, {Limit(a, feature)}{Unit(feature, a)}",
+        (null, { } b) => $"the most allowed, {Limit(b, feature)}{Unit(feature, b)}",
+        _ => "no limit",
+    };
+
+    private static string Limit(double value, Feature feature) => Number(value, 0, IsShare(feature.Name));
+
+    private static bool IsShare(string feature) =>
+        feature.EndsWith("_share", StringComparison.Ordinal) || feature.EndsWith(".coverage", StringComparison.Ordinal);
+
+    private static string Unit(Feature feature, double value) => feature.Unit switch
+    {
+        "1" => IsShare(feature.Name) ? " %" : "",
+        "count" => Math.Abs(value) == 1 ? " count" : " counts",
+        "count/s" => " counts/s",
+        "d" => Math.Abs(value) == 1 ? " day" : " days",
+        _ => " " + feature.Unit,
+    };
+
+    // As many decimals as show the uncertainty to two digits (GUM 7.2.6); shares in per cent.
+    private static string Number(double value, double uncertainty, bool share)
+    {
+        double shown = share ? 100 * value : value;
+        double u = (share ? 100 : 1) * Conformity.GuardFactor * uncertainty;
+        if (!(u > 0))
+        {
+            return shown.ToString("0.####", CultureInfo.InvariantCulture);
+        }
+
+        int decimals = Math.Clamp(1 - (int)Math.Floor(Math.Log10(u)), 0, 5);
+        return shown.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    }
+}

@@ -1,0 +1,82 @@
+using Bench.Analysis.Uncertainty;
+using Bench.Model.Features;
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+
+namespace Bench.Analysis.Judging;
+
+/// <summary>Features held against a profile's limits.</summary>
+internal static class Findings
+{
+    /// <summary>One finding for every limit and every feature of its name, worst first.</summary>
+    public static List<Finding> Of(RunFeatures features, Profile profile)
+    {
+        List<Finding> findings = [];
+        foreach (Limit limit in profile.Limits)
+        {
+            int before = findings.Count;
+            foreach (Feature feature in features.Features)
+            {
+                if (feature.Name == limit.Feature)
+                {
+                    findings.Add(Hold(feature, limit));
+                }
+            }
+
+            if (findings.Count == before)
+            {
+                findings.Add(Hold(Feature.Missing(limit.Feature, "the run did not compute it"), limit));
+            }
+        }
+
+        return [.. findings.OrderBy(Rank).ThenBy(f => f.ConformityProbability ?? 1)];
+    }
+
+    /// <summary>Whether the value itself lies outside, with the assurance of the rule or without it.</summary>
+    public static bool LiesOutside(Finding finding) =>
+        finding.Decision == FindingDecision.DoesNotConform
+        || (finding.Decision == FindingDecision.Undecided && finding.ConformityProbability < 0.5);
+
+    private static Finding Hold(Feature feature, Limit limit)
+    {
+        if (feature.Value is not double value || feature.StandardUncertainty is not double u)
+        {
+            return new Finding
+            {
+                Feature = feature,
+                Limit = limit,
+                Decision = FindingDecision.NotAssessable,
+                Statement = FindingStatement.Of(feature, limit, FindingDecision.NotAssessable),
+            };
+        }
+
+        FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule);
+        return new Finding
+        {
+            Feature = feature,
+            Limit = limit,
+            Decision = decision,
+            ConformityProbability = Conformity.Probability(value, u, limit.Lower, limit.Upper),
+            Statement = FindingStatement.Of(feature, limit, decision),
+        };
+    }
+
+    private static int Rank(Finding finding) => finding.Decision switch
+    {
+        FindingDecision.DoesNotConform => finding switch
+        {
+            _ when BlocksJudging(finding) => 0,
+            { Limit.Severity: Severity.Scrap } => 1,
+            { Limit.Severity: Severity.Repair } => 2,
+            _ => 3,
+        },
+        FindingDecision.Undecided => 4,
+        FindingDecision.NotAssessable => 5,
+        _ => 6,
+    };
+
+    /// <summary>Whether a finding outside its limit says that the evidence, not the unit, is at fault.</summary>
+    public static bool BlocksJudging(Finding finding) =>
+        finding.Limit.Severity == Severity.Hold
+        || (FeatureCatalog.Get(finding.Feature.Name).OfBench && finding.Limit.Severity != Severity.Note);
+}

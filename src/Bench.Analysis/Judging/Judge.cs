@@ -1,0 +1,139 @@
+using Bench.Model.Features;
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+using Bench.Model.Returns;
+
+namespace Bench.Analysis.Judging;
+
+/// <summary>Findings in, one explained verdict out. Pure, and quick enough to repeat over an archive.</summary>
+public static class Judge
+{
+    /// <summary>Probability from which a cause is taken as told from its rivals, so that no further check is asked for.</summary>
+    public const double CauseIsClear = 0.9;
+
+    /// <summary>Judges a completed run.</summary>
+    /// <param name="features">What extraction made of it.</param>
+    /// <param name="profile">The profile it is judged by.</param>
+    /// <param name="symptom">What the field reported.</param>
+    public static Judgement Decide(RunFeatures features, Profile profile, Symptom symptom)
+    {
+        ArgumentNullException.ThrowIfNull(features);
+        ArgumentNullException.ThrowIfNull(profile);
+        List<Finding> findings = Findings.Of(features, profile);
+        List<Cause> causes = Causes.Of(findings, profile);
+        Finding[] blocking = [.. findings.Where(f => Findings.BlocksJudging(f) && Findings.LiesOutside(f))];
+        Finding[] scrap = [.. Failing(findings, Severity.Scrap)];
+        Finding[] repair = [.. Failing(findings, Severity.Repair)];
+        if (blocking.Length > 0)
+        {
+            string[] mend = [.. blocking.Select(f => $"Another run after this is mended: {f.Statement}")];
+            return Held(findings, causes, [.. blocking.Select(f => f.Statement), .. Told(scrap, repair)], mend, "Mend the bench, then run this unit again.");
+        }
+
+        return scrap.Length > 0 || repair.Length > 0
+            ? Faulty(findings, causes, scrap, repair, profile)
+            : Sound(features, findings, causes, profile, symptom);
+    }
+
+    private static IEnumerable<Finding> Failing(List<Finding> findings, Severity severity) =>
+        findings.Where(f => f.Decision == FindingDecision.DoesNotConform && f.Limit.Severity == severity && !Findings.BlocksJudging(f));
+
+    private static Judgement Faulty(List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile)
+    {
+        WorkPlan work = WorkPlan.For(repair, profile);
+        bool beyond = scrap.Length > 0 || work.TooDear;
+        List<string> reasons = [.. Told(scrap, repair)];
+        if (scrap.Length == 0 && work.TooDear)
+        {
+            reasons.Insert(0, FormattableString.Invariant(
+                $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
+        }
+
+        (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
+        return new Judgement
+        {
+            Outcome = RunOutcome.Judged,
+            Disposition = beyond ? Disposition.Scrap : Disposition.Repairable,
+            Claim = mode?.ExplainsFeedbackFault == true ? ClaimOutcome.Confirmed : ClaimOutcome.OtherFault,
+            Findings = findings,
+            Causes = causes,
+            Reasons = reasons,
+            Work = beyond ? [] : work.Items,
+            WorkCost = beyond ? 0 : work.Cost,
+            Missing = [],
+            NextStep = Next(beyond, fault, mode, work),
+        };
+    }
+
+    private static string Next(bool beyond, Cause? fault, FaultMode? mode, WorkPlan work)
+    {
+        if (fault is { Probability: < CauseIsClear } && mode?.NextCheck is string check)
+        {
+            string expect = mode.Expect is string e ? $" If it is {Inline(fault.Name)}: {e}" : "";
+            return $"First check: {check}{expect}";
+        }
+
+        return beyond ? "Take the unit to recycling."
+            : work.Items.Count > 0 ? work.Items[0].Work
+            : "Take the unit to the repair bench; the profile names no remedy for this.";
+    }
+
+    private static Judgement Sound(RunFeatures features, List<Finding> findings, List<Cause> causes, Profile profile, Symptom symptom)
+    {
+        List<string> missing = MissingEvidence.Of(features, findings, profile);
+        List<string> notes = [.. findings
+            .Where(f => f.Decision == FindingDecision.DoesNotConform || (f.Decision == FindingDecision.Undecided && Findings.LiesOutside(f)))
+            .Select(f => f.Statement)];
+        if (missing.Count > 0)
+        {
+            FaultMode? mode = profile.FaultModes.FirstOrDefault(m => m.Id == causes.FirstOrDefault()?.Id && m.Id != Causes.Healthy);
+            string next = mode?.NextCheck ?? $"Run the unit again; still missing: {Inline(missing[0])}";
+            return Held(findings, causes, [.. notes, .. missing], missing, next);
+        }
+
+        string claimed = symptom == Symptom.Constant ? "The reported fault was not there" : "The reported fault did not come";
+        DemonstrationResult d = features.Demonstration;
+        return new Judgement
+        {
+            Outcome = RunOutcome.Judged,
+            Disposition = Disposition.Reusable,
+            Claim = ClaimOutcome.NotReproduced,
+            Findings = findings,
+            Causes = causes,
+            Reasons =
+            [
+                .. notes,
+                FormattableString.Invariant(
+                    $"{claimed} in {d.Moves} moves, of which {d.Failed} failed: with 95 % confidence fewer than {100 * (d.UpperLimit95 ?? 1):0.#} % of moves fail."),
+                FormattableString.Invariant(
+                    $"{100 * features.Ring.Coverage:0.#} % of the ring was passed often enough to find a dead sensor; at least {100 * profile.Demonstration.RingCoverage:0.#} % was asked for."),
+                .. findings.Where(f => f.Decision == FindingDecision.NotAssessable).Select(f => f.Statement),
+            ],
+            Work = [],
+            WorkCost = 0,
+            Missing = [],
+            NextStep = "Label the unit reusable and return it to stock.",
+        };
+    }
+
+    private static Judgement Held(
+        List<Finding> findings, List<Cause> causes, IReadOnlyList<string> reasons, IReadOnlyList<string> missing, string next) => new()
+        {
+            Outcome = RunOutcome.Held,
+            Claim = ClaimOutcome.Undetermined,
+            Findings = findings,
+            Causes = causes,
+            Reasons = reasons,
+            Work = [],
+            WorkCost = 0,
+            Missing = missing,
+            NextStep = next,
+        };
+
+    private static IEnumerable<string> Told(Finding[] scrap, Finding[] repair) => scrap.Concat(repair).Select(f => f.Statement);
+
+    private static string Inline(string sentence) =>
+        sentence.Length > 1 && char.IsUpper(sentence[0]) && char.IsLower(sentence[1])
+            ? char.ToLowerInvariant(sentence[0]) + sentence[1..]
+            : sentence;
+}

@@ -1,0 +1,62 @@
+using Bench.Analysis.Sequential;
+using Bench.Model.Features;
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+
+namespace Bench.Analysis.Judging;
+
+/// <summary>What keeps a unit without a fault found from being reusable, in plain sentences.</summary>
+internal static class MissingEvidence
+{
+    /// <summary>What is missing; empty when nothing is.</summary>
+    public static List<string> Of(RunFeatures features, IReadOnlyList<Finding> findings, Profile profile)
+    {
+        List<string> missing = [.. Moves(features, profile.Demonstration)];
+        if (features.Ring.Coverage < profile.Demonstration.RingCoverage)
+        {
+            missing.Add(FormattableString.Invariant(
+                $"About {features.Ring.RevolutionsToGo} further revolutions, to test {100 * profile.Demonstration.RingCoverage:0.#} % of the ring; so far {100 * features.Ring.Coverage:0.#} %."));
+        }
+
+        foreach (Finding f in findings.Where(f => f.Limit.Severity is Severity.Repair or Severity.Scrap))
+        {
+            if (f.Decision == FindingDecision.Undecided && Findings.LiesOutside(f))
+            {
+                missing.Add($"A decision where the value lies outside its limit by less than its uncertainty; more moves, or a better meter: {f.Statement}");
+            }
+            else if (f.Decision == FindingDecision.NotAssessable && Essential(f.Feature.Name))
+            {
+                missing.Add($"An answer on this: {f.Statement}");
+            }
+        }
+
+        return missing;
+    }
+
+    // A unit comes back because its feedback is doubted: without an answer on feedback and ring it cannot go out.
+    private static bool Essential(string feature) =>
+        feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal);
+
+    private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan)
+    {
+        DemonstrationResult d = features.Demonstration;
+        switch (d.State)
+        {
+            case SequentialState.Continue:
+                double ratio = d.Path.Count > 0 ? d.Path[^1] : 0;
+                int more = SequentialTest.ToGo(ratio, d.AcceptAt, Math.Log((1 - plan.P1) / (1 - plan.P0)));
+                yield return $"{more} further moves without a failure; {d.Moves} were made and {d.Failed} failed.";
+                break;
+            case SequentialState.Refuted:
+                yield return $"An explanation of why {d.Failed} of {d.Moves} moves failed ({Why(features)}); no limit names the fault.";
+                break;
+            case SequentialState.Truncated:
+                yield return $"A longer run: {d.Moves} moves, {d.Failed} failed, did not decide.";
+                break;
+        }
+    }
+
+    private static string Why(RunFeatures features) =>
+        features.Moves.Select(m => m.FailedBecause).OfType<string>()
+            .GroupBy(w => w).OrderByDescending(g => g.Count()).FirstOrDefault()?.Key ?? "no reason recorded";
+}

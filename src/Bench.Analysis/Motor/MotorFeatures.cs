@@ -1,0 +1,117 @@
+using Bench.Analysis.Extraction;
+using Bench.Analysis.Motion;
+using Bench.Analysis.Statistics;
+using Bench.Model.Features;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+
+namespace Bench.Analysis.Motor;
+
+/// <summary>Resistance, speed and energy (C9 in part, C10).</summary>
+internal static class MotorFeatures
+{
+    /// <summary>Standard uncertainty of the torque constant, relative: half of a tolerance of 2 % between motors of one type. Common practice, no source.</summary>
+    public const double TorqueConstantUncertainty = 0.01;
+
+    /// <summary>Standard uncertainty of a move's speed, relative: one count over a hundred or more.</summary>
+    private const double SpeedUncertainty = 0.003;
+
+    private const string NeverTurned = "the unit never turned steadily";
+
+    /// <summary>The features.</summary>
+    public static IEnumerable<Feature> Of(RunSoFar run, Profile profile, BenchSnapshot bench)
+    {
+        yield return Resistance(run, profile, bench);
+        yield return Speed(run, profile.Electrical, bench);
+        yield return Energy(run, profile, bench);
+    }
+
+    // Turning: R = (V - Ke w)/I. Held still: R = V/I, which needs no Ke and is taken where the unit stalled.
+    private static Feature Resistance(RunSoFar run, Profile profile, BenchSnapshot bench)
+    {
+        double uv = bench.Voltage.StandardUncertainty;
+        double ui = bench.Current.StandardUncertainty;
+        StillMove[] locked = [.. run.Still.Where(s => s.Kind == StillKind.Locked && s.CurrentA > ui && s.VoltageV is not null)];
+        if (locked.Length > 0)
+        {
+            double current = Robust.Median([.. locked.Select(s => s.CurrentA!.Value)]);
+            double voltage = Robust.Median([.. locked.Select(s => s.VoltageV!.Value)]);
+            return Resistance(voltage, uv, current, ui, locked.Length);
+        }
+
+        MoveFeatures[] turned = [.. run.Features.Where(m => m.RunningCurrentA > ui && m.LoadedVoltageV is not null && m.SpeedCountsPerS is not null)];
+        if (turned.Length == 0)
+        {
+            return Feature.Missing("winding.resistance_ohm", "the unit neither turned steadily nor stalled");
+        }
+
+        double backEmf = profile.Electrical.TorqueConstantNmPerA * 2 * Math.PI * profile.Electrical.GearRatio / profile.Ring.Counts;
+        double[] drops = [.. turned.Select(m => m.LoadedVoltageV!.Value - (backEmf * Math.Abs(m.SpeedCountsPerS!.Value)))];
+        double typical = Robust.Median([.. turned.Select(m => m.RunningCurrentA!.Value)]);
+        double emf = backEmf * Robust.Median([.. turned.Select(m => Math.Abs(m.SpeedCountsPerS!.Value))]);
+        double ue = emf * Math.Sqrt((TorqueConstantUncertainty * TorqueConstantUncertainty) + (SpeedUncertainty * SpeedUncertainty));
+        return Resistance(Robust.Median(drops), Math.Sqrt((uv * uv) + (ue * ue)), typical, ui, turned.Length);
+    }
+
+    private static Feature Resistance(double volts, double uv, double amperes, double ui, int n)
+    {
+        double ohm = volts / amperes;
+        double u = Math.Sqrt((uv * uv) + (ohm * ui * ohm * ui)) / amperes;
+        return Feature.Of("winding.resistance_ohm", ohm, u, n);
+    }
+
+    // Carried to nominal supply by the steady-state motor: speed is proportional to V - I R.
+    private static Feature Speed(RunSoFar run, ElectricalData nominal, BenchSnapshot bench)
+    {
+        List<double> speeds = [];
+        foreach (MoveFeatures m in run.Features)
+        {
+            if (m.SpeedCountsPerS is double w && m.LoadedVoltageV is double v && m.RunningCurrentA is double i)
+            {
+                double drop = i * nominal.WindingOhm;
+                if (v > drop && nominal.SupplyNominalV > drop)
+                {
+                    speeds.Add(Math.Abs(w) * (nominal.SupplyNominalV - drop) / (v - drop));
+                }
+            }
+        }
+
+        if (speeds.Count == 0)
+        {
+            return Feature.Missing("speed.running_counts_per_s", NeverTurned);
+        }
+
+        (double median, double scatter) = Robust.MedianWithUncertainty([.. speeds], 0);
+        double meter = median * bench.Voltage.StandardUncertainty / nominal.SupplyNominalV;
+        double own = median * SpeedUncertainty;
+        return Feature.Of("speed.running_counts_per_s", median, Math.Sqrt((scatter * scatter) + (meter * meter) + (own * own)), speeds.Count);
+    }
+
+    private static Feature Energy(RunSoFar run, Profile profile, BenchSnapshot bench)
+    {
+        double joules = 0, revolutions = 0, seconds = 0;
+        int n = 0;
+        for (int i = 0; i < run.Moves.Count; i++)
+        {
+            if (run.Features[i].EnergyJ is double e && run.Moves[i].End == Model.Moves.MoveEnd.Landed)
+            {
+                joules += e;
+                revolutions += Math.Abs(run.Moves[i].TravelCounts) / (double)profile.Ring.Counts;
+                seconds += run.Features[i].OnS;
+                n++;
+            }
+        }
+
+        if (revolutions <= 0 || joules <= 0)
+        {
+            return Feature.Missing("energy.per_revolution_j", "no move landed");
+        }
+
+        // Meter: the current's offset over all the time, and the voltage's relative uncertainty; sampling: one sample in each move.
+        double current = profile.Electrical.SupplyNominalV * bench.Current.StandardUncertainty * seconds;
+        double voltage = joules * bench.Voltage.StandardUncertainty / profile.Electrical.SupplyNominalV;
+        double sampling = joules / n * 0.02 * Math.Sqrt(n);
+        double u = Math.Sqrt((current * current) + (voltage * voltage) + (sampling * sampling)) / revolutions;
+        return Feature.Of("energy.per_revolution_j", joules / revolutions, u, n);
+    }
+}

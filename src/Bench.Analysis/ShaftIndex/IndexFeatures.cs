@@ -1,0 +1,166 @@
+using Bench.Analysis.Statistics;
+using Bench.Analysis.Trends;
+using Bench.Model.Features;
+using Bench.Model.Instruments;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+
+namespace Bench.Analysis.ShaftIndex;
+
+/// <summary>The shaft's index against the encoder: play, shift, step and drift (C4, C6). All four are magnitudes.</summary>
+internal static class IndexFeatures
+{
+    /// <summary>Least passes in one direction for a shift or step.</summary>
+    private const int LeastPasses = 6;
+
+    /// <summary>Least passes for a slope.</summary>
+    private const int LeastForDrift = 8;
+
+    /// <summary>Least pairs of passes in opposite directions, of each order.</summary>
+    private const int LeastPairs = 2;
+
+    /// <summary>Passes on each side of a step whose medians are compared; so one noisy pass makes none.</summary>
+    private const int StepWindow = 5;
+
+    private const int LeastStepWindow = 3;
+
+    private static readonly string[] Names =
+        ["index.reversal_counts", "index.shift_counts", "index.step_counts", "index.drift_counts_per_100_moves"];
+
+    /// <summary>The features.</summary>
+    public static IEnumerable<Feature> Of(List<IndexPass> passes, Profile profile, BenchSnapshot bench)
+    {
+        string? because = profile.IndexWidthCounts is null ? "this family has no index"
+            : !bench.HasIndex ? "the bench has no index input wired"
+            : passes.Count == 0 ? "the index was never passed in steady motion"
+            : null;
+        if (because is not null)
+        {
+            return Names.Select(n => Feature.Missing(n, because));
+        }
+
+        List<IndexPass[]> sides =
+        [
+            [.. passes.Where(p => p.Direction == DriveDirection.Up)],
+            [.. passes.Where(p => p.Direction == DriveDirection.Down)],
+        ];
+        return [Reversal(passes, profile), Shift(sides), Step(sides), Drift(sides)];
+    }
+
+    // Pairs of neighbours in time, up minus down. In pairs up-down drift counts one way, in pairs down-up the other:
+    // the mean of both medians is free of it.
+    private static Feature Reversal(List<IndexPass> passes, Profile profile)
+    {
+        if (!profile.CanReverse)
+        {
+            return Feature.Missing("index.reversal_counts", "the drive turns one way only");
+        }
+
+        List<double> upFirst = [];
+        List<double> downFirst = [];
+        for (int i = 1; i < passes.Count; i++)
+        {
+            if (passes[i].Direction != passes[i - 1].Direction)
+            {
+                bool wasUp = passes[i - 1].Direction == DriveDirection.Up;
+                double difference = passes[i - 1].Middle - passes[i].Middle;
+                (wasUp ? upFirst : downFirst).Add(wasUp ? difference : -difference);
+            }
+        }
+
+        if (Math.Min(upFirst.Count, downFirst.Count) < LeastPairs)
+        {
+            return Feature.Missing("index.reversal_counts", "the index was passed too seldom in both directions");
+        }
+
+        double least = Typical(passes) * Math.Sqrt(2);
+        (double a, double ua) = Robust.MedianWithUncertainty([.. upFirst], least);
+        (double b, double ub) = Robust.MedianWithUncertainty([.. downFirst], least);
+        return Feature.Of(
+            "index.reversal_counts", Math.Abs(a + b) / 2, Math.Sqrt((ua * ua) + (ub * ub)) / 2, upFirst.Count + downFirst.Count);
+    }
+
+    private static Feature Shift(List<IndexPass[]> sides)
+    {
+        double sum = 0, variance = 0;
+        int used = 0, observations = 0;
+        foreach (IndexPass[] side in sides.Where(s => s.Length >= LeastPasses))
+        {
+            int third = side.Length / 3;
+            double least = Typical(side);
+            (double first, double u1) = Robust.MedianWithUncertainty(Middles(side.AsSpan(0, third)), least);
+            (double last, double u2) = Robust.MedianWithUncertainty(Middles(side.AsSpan(side.Length - third)), least);
+            sum += last - first;
+            variance += (u1 * u1) + (u2 * u2);
+            used++;
+            observations += side.Length;
+        }
+
+        return used == 0
+            ? Feature.Missing("index.shift_counts", TooFew(LeastPasses))
+            : Feature.Of("index.shift_counts", Math.Abs(sum / used), Math.Sqrt(variance) / used, observations);
+    }
+
+    private static Feature Step(List<IndexPass[]> sides)
+    {
+        double greatest = -1, u = 0;
+        int observations = 0;
+        foreach (IndexPass[] side in sides.Where(s => s.Length >= LeastPasses))
+        {
+            double[] middles = Middles(side);
+            observations += side.Length;
+            for (int i = LeastStepWindow; i <= middles.Length - LeastStepWindow; i++)
+            {
+                int before = Math.Min(StepWindow, i);
+                int after = Math.Min(StepWindow, middles.Length - i);
+                double step = Math.Abs(Robust.Median(middles.AsSpan(i, after)) - Robust.Median(middles.AsSpan(i - before, before)));
+                if (step > greatest)
+                {
+                    greatest = step;
+                    u = Robust.MedianPenalty * Typical(side) * Math.Sqrt((1.0 / before) + (1.0 / after));
+                }
+            }
+        }
+
+        return greatest < 0
+            ? Feature.Missing("index.step_counts", TooFew(LeastPasses))
+            : Feature.Of("index.step_counts", greatest, u, observations);
+    }
+
+    // Each direction about its own median, so that play is no drift.
+    private static Feature Drift(List<IndexPass[]> sides)
+    {
+        List<double> moves = [];
+        List<double> middles = [];
+        foreach (IndexPass[] side in sides.Where(s => s.Length >= LeastForDrift / 2))
+        {
+            double own = Robust.Median(Middles(side));
+            moves.AddRange(side.Select(p => (double)p.Move));
+            middles.AddRange(side.Select(p => p.Middle - own));
+        }
+
+        if (moves.Count < LeastForDrift || moves.Distinct().Count() < LeastForDrift / 2)
+        {
+            return Feature.Missing("index.drift_counts_per_100_moves", TooFew(LeastForDrift));
+        }
+
+        TheilSen slope = TheilSen.Of([.. moves], [.. middles]);
+        double u = (slope.Upper - slope.Lower) / (2 * 1.959963984540054);
+        return Feature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), 100 * u, moves.Count);
+    }
+
+    private static double Typical(IReadOnlyList<IndexPass> passes) => Robust.Median([.. passes.Select(p => p.Uncertainty)]);
+
+    private static double[] Middles(ReadOnlySpan<IndexPass> passes)
+    {
+        double[] values = new double[passes.Length];
+        for (int i = 0; i < values.Length; i++)
+        {
+            values[i] = passes[i].Middle;
+        }
+
+        return values;
+    }
+
+    private static string TooFew(int least) => $"the index was passed fewer than {least} times in one direction";
+}

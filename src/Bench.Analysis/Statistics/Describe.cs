@@ -1,0 +1,54 @@
+namespace Bench.Analysis.Statistics;
+
+/// <summary>Mean and standard deviation.</summary>
+public static class Describe
+{
+    /// <summary>Arithmetic mean, any unit; two passes, so that a large common offset costs no digits.</summary>
+    /// <param name="values">At least one value, all finite.</param>
+    /// <exception cref="ArgumentException">There is no value.</exception>
+    public static double Mean(ReadOnlySpan<double> values)
+    {
+        AtLeast(values.Length, 1);
+        double sum = 0;
+        foreach (double v in values)
+        {
+            sum += v;
+        }
+
+        double first = sum / values.Length;
+        double rest = 0;
+        foreach (double v in values)
+        {
+            rest += v - first;
+        }
+
+        return first + (rest / values.Length);
+    }
+
+    /// <summary>Sample standard deviation with divisor n - 1, in the unit of the values (corrected two-pass sum of squares).</summary>
+    /// <param name="values">At least two values, all finite.</param>
+    /// <exception cref="ArgumentException">There are fewer than two values.</exception>
+    public static double StandardDeviation(ReadOnlySpan<double> values)
+    {
+        AtLeast(values.Length, 2);
+        double mean = Mean(values);
+        double squares = 0;
+        double rest = 0;
+        foreach (double v in values)
+        {
+            double d = v - mean;
+            squares += d * d;
+            rest += d;
+        }
+
+        return Math.Sqrt((squares - (rest * rest / values.Length)) / (values.Length - 1));
+    }
+
+    private static void AtLeast(int n, int least)
+    {
+        if (n < least)
+        {
+            throw new ArgumentException($"{n} values; at least {least} are needed");
+        }
+    }
+}

@@ -1,0 +1,49 @@
+namespace Bench.Analysis.Statistics;
+
+/// <summary>Median and median absolute deviation.</summary>
+public static class Robust
+{
+    /// <summary>Makes the median absolute deviation of normal data its standard deviation: 1/Φ⁻¹(3/4).</summary>
+    public const double NormalScale = 1.482602218505602;
+
+    /// <summary>Standard deviation of the median over that of the mean for normal data, √(π/2).</summary>
+    public const double MedianPenalty = 1.2533141373155003;
+
+    /// <summary>Median; the mean of the two middle values when their number is even.</summary>
+    /// <param name="values">At least one value, all finite; left as they are.</param>
+    /// <exception cref="ArgumentException">There is no value.</exception>
+    public static double Median(ReadOnlySpan<double> values)
+    {
+        if (values.IsEmpty)
+        {
+            throw new ArgumentException("the median of no values is not defined", nameof(values));
+        }
+
+        double[] sorted = values.ToArray();
+        Array.Sort(sorted);
+        int half = sorted.Length / 2;
+        return sorted.Length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+    }
+
+    /// <summary>Median absolute deviation from the median times <see cref="NormalScale"/>: a standard deviation that outliers do not move.</summary>
+    /// <param name="values">At least one value, all finite.</param>
+    /// <exception cref="ArgumentException">There is no value.</exception>
+    public static double Deviation(ReadOnlySpan<double> values)
+    {
+        double median = Median(values);
+        double[] off = new double[values.Length];
+        for (int i = 0; i < off.Length; i++)
+        {
+            off[i] = Math.Abs(values[i] - median);
+        }
+
+        return NormalScale * Median(off);
+    }
+
+    /// <summary>Median with its standard uncertainty, √(π/2) s/√n, where s is <see cref="Deviation"/> but at least <paramref name="leastDeviation"/>.</summary>
+    /// <param name="values">At least one value, all finite.</param>
+    /// <param name="leastDeviation">What a single value is uncertain by at least (its resolution), same unit, not negative.</param>
+    /// <exception cref="ArgumentException">There is no value.</exception>
+    public static (double Median, double Uncertainty) MedianWithUncertainty(ReadOnlySpan<double> values, double leastDeviation) =>
+        (Median(values), MedianPenalty * Math.Max(Deviation(values), leastDeviation) / Math.Sqrt(values.Length));
+}

@@ -1,0 +1,45 @@
+using System.Runtime.InteropServices;
+using Bench.Analysis.Statistics;
+using MathNet.Numerics.Distributions;
+
+namespace Bench.Analysis.Trends;
+
+/// <summary>Median of pairwise slopes with its distribution-free interval (Theil 1950, Sen 1968; C4).</summary>
+/// <param name="Slope">y per x.</param>
+/// <param name="Lower">Lower end of the interval.</param>
+/// <param name="Upper">Upper end of the interval.</param>
+/// <param name="Points">Number of points.</param>
+public readonly record struct TheilSen(double Slope, double Lower, double Upper, int Points)
+{
+    /// <summary>The slope of y over x.</summary>
+    /// <param name="x">At least three values, not all equal.</param>
+    /// <param name="y">As many.</param>
+    /// <param name="confidence">Two-sided confidence of the interval, inside (0, 1).</param>
+    /// <exception cref="ArgumentException">Too few points.</exception>
+    public static TheilSen Of(ReadOnlySpan<double> x, ReadOnlySpan<double> y, double confidence = 0.95)
+    {
+        List<double> slopes = new(x.Length * (x.Length - 1) / 2);
+        for (int i = 0; i < x.Length; i++)
+        {
+            for (int j = i + 1; j < x.Length; j++)
+            {
+                if (x[j] != x[i])
+                {
+                    slopes.Add((y[j] - y[i]) / (x[j] - x[i]));
+                }
+            }
+        }
+
+        if (x.Length < 3 || slopes.Count == 0)
+        {
+            throw new ArgumentException("a slope with an interval needs three points at different x", nameof(x));
+        }
+
+        slopes.Sort();
+        double variance = (MannKendall.Term(x.Length) - MannKendall.TieTerms(x) - MannKendall.TieTerms(y)) / 18;
+        double half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(Math.Max(variance, 0));
+        int low = Math.Max((int)Math.Round((slopes.Count - half) / 2) - 1, 0);
+        int high = Math.Min((int)Math.Round((slopes.Count + half) / 2), slopes.Count - 1);
+        return new TheilSen(Robust.Median(CollectionsMarshal.AsSpan(slopes)), slopes[low], slopes[high], x.Length);
+    }
+}

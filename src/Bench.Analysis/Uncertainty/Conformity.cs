@@ -1,0 +1,67 @@
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+using MathNet.Numerics;
+
+namespace Bench.Analysis.Uncertainty;
+
+/// <summary>A value with uncertainty against limits (JCGM 106:2012): the one place where this program compares the two (C12).</summary>
+public static class Conformity
+{
+    /// <summary>
+    /// Factor of the expanded uncertainty used as guard band: one-sided 95 % of a normal distribution, since a value can
+    /// be wrong across one limit only. Whoever accepts or rejects outside the band is wrong in at most 5 % of cases.
+    /// </summary>
+    public const double GuardFactor = 1.6448536269514722;
+
+    /// <summary>Probability that the true value lies within the limits, value and standard uncertainty being all that is known (JCGM 106, 7).</summary>
+    /// <param name="value">Finite value.</param>
+    /// <param name="uncertainty">Standard uncertainty, finite, not negative.</param>
+    /// <param name="lower">Lower limit, null for none.</param>
+    /// <param name="upper">Upper limit, null for none.</param>
+    /// <exception cref="ArgumentException">A number is not finite, or the uncertainty is negative.</exception>
+    public static double Probability(double value, double uncertainty, double? lower, double? upper)
+    {
+        Refuse(value, uncertainty, lower, upper);
+        if (uncertainty == 0)
+        {
+            return (lower is null || value >= lower) && (upper is null || value <= upper) ? 1 : 0;
+        }
+
+        double below = lower is null ? 0 : Below((lower.Value - value) / uncertainty);
+        double above = upper is null ? 0 : Below((value - upper.Value) / uncertainty);
+        return Math.Clamp(1 - below - above, 0, 1);
+    }
+
+    /// <summary>The decision under a rule.</summary>
+    /// <param name="value">Finite value.</param>
+    /// <param name="uncertainty">Standard uncertainty, finite, not negative.</param>
+    /// <param name="lower">Lower limit, null for none.</param>
+    /// <param name="upper">Upper limit, null for none.</param>
+    /// <param name="rule">Simple acceptance, or guard bands of <see cref="GuardFactor"/> · u both ways.</param>
+    /// <exception cref="ArgumentException">A number is not finite, or the uncertainty is negative.</exception>
+    public static FindingDecision Decide(double value, double uncertainty, double? lower, double? upper, DecisionRule rule)
+    {
+        Refuse(value, uncertainty, lower, upper);
+        double guard = rule == DecisionRule.Guarded ? GuardFactor * uncertainty : 0;
+        if ((lower is double a && value < a - guard) || (upper is double b && value > b + guard))
+        {
+            return FindingDecision.DoesNotConform;
+        }
+
+        return (lower is double c && value < c + guard) || (upper is double d && value > d - guard)
+            ? FindingDecision.Undecided
+            : FindingDecision.Conforms;
+    }
+
+    private static double Below(double z) => 0.5 * SpecialFunctions.Erfc(-z / Constants.Sqrt2);
+
+    private static void Refuse(double value, double uncertainty, double? lower, double? upper)
+    {
+        if (!double.IsFinite(value) || !double.IsFinite(uncertainty) || uncertainty < 0
+            || lower is { } l && !double.IsFinite(l) || upper is { } u && !double.IsFinite(u))
+        {
+            throw new ArgumentException(
+                $"a value, its uncertainty and its limits must be finite numbers; found {value} with {uncertainty} against {lower} to {upper}");
+        }
+    }
+}

@@ -1,0 +1,61 @@
+using Bench.Cli.Running;
+using Bench.Devices.Positions;
+using Bench.Model.BenchFiles;
+using Bench.Model.Profiles;
+using Bench.Model.Returns;
+using Bench.Model.Runs;
+using Bench.Records;
+using Bench.Running;
+using Bench.Simulation.Benches;
+using Bench.Simulation.Conditions;
+using Bench.Simulation.Time;
+using Serilog;
+
+namespace Bench.Cli.Demonstrating;
+
+/// <summary>Tests one made-up return on a simulated bench in virtual time, through the same runner, devices and records as a real one.</summary>
+internal static class DemoRun
+{
+    /// <summary>Runs it on the calling thread.</summary>
+    public static RunRecord Run(DemoUnit unit, ulong seed, DateTimeOffset now, RecordStore store, ILogger log, CancellationToken cancel)
+    {
+        Profile profile = ShippedProfiles.Get(unit.Family);
+        DateOnly calibrated = DateOnly.FromDateTime(now.UtcDateTime).AddMonths(-4);
+        BenchFile file = BenchFileReader.Read(StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], calibrated), "demo-bench.toml");
+        VirtualTime time = new(now);
+        return time.Run(async () =>
+        {
+            string name = file.Positions[0].Name;
+            SimulatedUnit simulated = new(profile, ConditionCatalog.Find(unit.Condition), seed);
+            SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit> { [name] = simulated }, time, seed);
+            await using OpenBench devices = await BenchDevices.OpenAsync(file, new SimulatedLinkOpener(bench, time), time, cancel);
+            RunStart start = new()
+            {
+                Id = Guid.CreateVersion7(now),
+                StartedAt = now,
+                Return = new UnitReturn
+                {
+                    Serial = unit.Serial,
+                    Symptom = unit.Symptom,
+                    PartNumber = profile.PartNumbers[0],
+                    ReturnNumber = $"R-{unit.Serial}",
+                    FieldNote = unit.FieldNote,
+                },
+                Bench = Snapshots.Of(file, file.Positions[0]),
+                Profile = profile,
+                Software = RunSession.Software,
+                Simulated = true,
+                SimulatedCondition = unit.Condition,
+            };
+            return await RunSession.RunAsync(
+                start, devices.Position(name, profile.Ring), store, log, time, new SimulatedOperator(), null, cancel);
+        });
+    }
+
+    /// <summary>There is nobody at a simulated bench, and nothing that could hurt.</summary>
+    private sealed class SimulatedOperator : IOperator
+    {
+        public ValueTask<bool> ConfirmAsync(
+            string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
+    }
+}

@@ -1,0 +1,41 @@
+using Bench.Cli.Output;
+using Bench.Running;
+
+namespace Bench.Cli.Running;
+
+/// <summary>Asks the person at this terminal.</summary>
+internal sealed class ConsoleOperator(bool yes) : IOperator
+{
+    /// <inheritdoc/>
+    public async ValueTask<bool> ConfirmAsync(
+        string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel)
+    {
+        Terminal.Say("Before anything is energised");
+        foreach (string caution in cautions)
+        {
+            Terminal.Say($"  ! {caution}");
+        }
+
+        Terminal.Say("Wiring");
+        foreach (string line in wiring)
+        {
+            Terminal.Say($"  - {line}");
+        }
+
+        if (yes)
+        {
+            Terminal.Say("Confirmed by --yes.");
+            return true;
+        }
+
+        if (Console.IsInputRedirected)
+        {
+            Terminal.Say("Not confirmed: there is nobody to ask. Whoever has checked every line may give --yes.");
+            return false;
+        }
+
+        Console.Error.Write($"Is all of this so for unit {serial}? Type yes: ");
+        string? answer = await Console.In.ReadLineAsync(cancel);
+        return answer is not null && answer.Trim().Equals("yes", StringComparison.OrdinalIgnoreCase);
+    }
+}

@@ -1,0 +1,46 @@
+using Bench.Model.BenchFiles;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+
+namespace Bench.Cli.Running;
+
+/// <summary>Matches a bench's unit position to a profile.</summary>
+internal static class Snapshots
+{
+    /// <summary>The position to use.</summary>
+    /// <exception cref="CliException">There is none of that name, or several and none was named, or it does not fit the profile.</exception>
+    public static UnitPositionDescription Choose(BenchFile bench, string? name, Profile profile)
+    {
+        string names = string.Join(", ", bench.Positions.Select(p => p.Name));
+        UnitPositionDescription position = name is null
+            ? bench.Positions.Count == 1
+                ? bench.Positions[0]
+                : throw new CliException(ExitCode.BadInput, $"bench '{bench.Name}' has several positions; choose one with --position: {names}")
+            : bench.Positions.FirstOrDefault(p => p.Name == name)
+                ?? throw new CliException(ExitCode.BadInput, $"--position {name}: bench '{bench.Name}' has no such position; there are: {names}");
+        if (profile.Drive == DriveKind.Reversing && position.Drive != DriveKind.Reversing)
+        {
+            throw new CliException(ExitCode.BadInput, $"position '{position.Name}' is wired for one direction, but {profile.Family} needs a reversing drive; choose another position or profile");
+        }
+
+        if (position.Feedback != profile.Feedback)
+        {
+            throw new CliException(ExitCode.BadInput, $"position '{position.Name}' reads another kind of feedback than {profile.Family} has; choose another position or profile");
+        }
+
+        return position;
+    }
+
+    /// <summary>The bench as a run's record keeps it.</summary>
+    public static BenchSnapshot Of(BenchFile bench, UnitPositionDescription position) => new()
+    {
+        Name = bench.Name,
+        Position = position.Name,
+        SupplyCurrentLimitA = bench.SupplyCurrentLimitA,
+        Current = position.Current,
+        Voltage = position.Voltage,
+        HasIndex = position.Index is not null,
+        HasEmergencyStop = position.EmergencyStop is not null,
+        Sha256 = bench.Sha256,
+    };
+}

@@ -1,0 +1,54 @@
+using System.CommandLine;
+using Bench.Analysis.Judging;
+using Bench.Cli.Output;
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+using Bench.Records;
+using Bench.Reporting.Text;
+
+namespace Bench.Cli.Verbs;
+
+/// <summary><c>bench judge</c>: judges a stored run again, under its own or another profile.</summary>
+internal static class JudgeVerb
+{
+    private static readonly Option<string?> ProfileOption = new("--profile") { Description = "Profile to judge by (default: the run's own)", HelpName = "FILE" };
+
+    /// <summary>Makes the verb.</summary>
+    public static Command Make()
+    {
+        Command command = new("judge", "Judge a stored run again under a profile; the run's own verdict stays, the new one is added") { StoreAccess.RunArgument, ProfileOption };
+        command.SetGuardedAction(JudgeAsync);
+        return command;
+    }
+
+    private static Task<int> JudgeAsync(ParseResult options)
+    {
+        using RecordStore store = StoreAccess.OpenExisting(options);
+        SealedRun run = StoreAccess.Find(store, options);
+        RunRecord record = run.Record;
+        if (record.Features is null || record.Outcome == RunOutcome.Aborted)
+        {
+            throw new CliException(ExitCode.BadInput, $"run {record.Start.Id} was aborted ({record.AbortText}); there is nothing to judge. Test the unit again.");
+        }
+
+        Profile profile = options.GetValue(ProfileOption) is { } path ? UserFiles.Profile(path) : record.Start.Profile;
+        if (profile.Family != record.Start.Profile.Family)
+        {
+            throw new CliException(ExitCode.BadInput, $"{profile.Family} is another family than the run's ({record.Start.Profile.Family}); choose a version of the unit's own profile");
+        }
+
+        Judgement judgement = Judge.Decide(record.Features, profile, record.Start.Return.Symptom);
+        store.AddJudgement(record.Start.Id, judgement, profile.Version, profile.Sha256);
+        if (options.GetValue(CommonOptions.Json))
+        {
+            Terminal.Json(RunJson.Of(record, judgement));
+        }
+        else
+        {
+            Terminal.Result(VerdictText.Write(run with { Record = record with { Judgement = judgement, Outcome = judgement.Outcome } }, Terminal.Width));
+        }
+
+        return Task.FromResult(judgement.Outcome == RunOutcome.Held ? ExitCode.Held : ExitCode.Done);
+    }
+}

@@ -1,0 +1,31 @@
+using System.CommandLine;
+using Bench.Model.Runs;
+using Bench.Records;
+
+namespace Bench.Cli.Verbs;
+
+/// <summary>Opens the store for verbs that look at stored runs.</summary>
+internal static class StoreAccess
+{
+    /// <summary>The argument that names a run.</summary>
+    public static Argument<string> RunArgument { get; } = new("RUN") { Description = "Id of the run, or its first characters" };
+
+    /// <summary>Opens the store of an existing data folder.</summary>
+    /// <exception cref="CliException">There is none.</exception>
+    public static RecordStore OpenExisting(ParseResult options)
+    {
+        string folder = DataFolder.Resolve(options.GetValue(CommonOptions.Data));
+        return Directory.Exists(folder)
+            ? RecordStore.Open(folder, TimeProvider.System)
+            : throw new CliException(ExitCode.BadInput, $"{folder}: there is no such data folder; name another with --data DIR, or make runs with 'bench demo' or 'bench run'");
+    }
+
+    /// <summary>The run that the argument names.</summary>
+    /// <exception cref="CliException">There is none.</exception>
+    public static SealedRun Find(RecordStore store, ParseResult options)
+    {
+        string id = options.GetRequiredValue(RunArgument);
+        return store.Find(id)
+            ?? throw new CliException(ExitCode.BadInput, $"{id}: there is no sealed run of that id; 'bench runs' lists them");
+    }
+}

@@ -1,0 +1,26 @@
+namespace Bench.Records.Integrity;
+
+/// <summary>What a check of the store can find.</summary>
+public enum IntegrityProblemKind
+{
+    /// <summary>The database file itself is damaged.</summary>
+    DatabaseDamaged,
+
+    /// <summary>An entry is not what was sealed.</summary>
+    EntryAltered,
+
+    /// <summary>Entries are gone from the chain.</summary>
+    EntryMissing,
+
+    /// <summary>An entry does not follow the one before it.</summary>
+    EntryReordered,
+
+    /// <summary>A column that lists and searches use says something else than the record.</summary>
+    ColumnAltered,
+
+    /// <summary>A trace file is not what was sealed.</summary>
+    TraceAltered,
+
+    /// <summary>A trace file is gone.</summary>
+    TraceMissing,
+}

@@ -1,0 +1,170 @@
+using Bench.Model.Runs;
+using Bench.Records.Canonical;
+using Bench.Records.Database;
+using Bench.Records.Runs;
+using Bench.Records.Traces;
+using Dapper;
+using Microsoft.Data.Sqlite;
+
+namespace Bench.Records.Integrity;
+
+/// <summary>
+/// Holds every sealed entry against its hash and its neighbours, every trace file against its hash, and the columns
+/// against the records. Whoever can rewrite the whole store can also rewrite all hashes: the last hash printed on an
+/// evidence packet, or sent to a hub, is the witness outside.
+/// </summary>
+internal sealed class Verification(StoreDatabase database, TraceFolder traces)
+{
+    /// <summary>All problems found; none when the store is as it was sealed.</summary>
+    public IReadOnlyList<IntegrityProblem> Run()
+    {
+        try
+        {
+            return Check();
+        }
+        catch (StoreException e) when (e.InnerException is SqliteException { SqliteErrorCode: Corrupt })
+        {
+            return [new IntegrityProblem(IntegrityProblemKind.DatabaseDamaged, null, e.Message)];
+        }
+    }
+
+    private List<IntegrityProblem> Check() => database.Read("verify the store", connection =>
+    {
+        List<IntegrityProblem> problems = [];
+        foreach (string line in connection.Query<string>("PRAGMA quick_check(10)").Where(line => line != "ok"))
+        {
+            problems.Add(new IntegrityProblem(IntegrityProblemKind.DatabaseDamaged, null, $"'{database.Path}': {line}"));
+        }
+
+        List<TraceRow> files = [];
+        CheckChain(connection, "run", "record", RunRows, problems, link =>
+        {
+            CheckColumns(link, problems);
+            if (link.TraceFile is not null)
+            {
+                files.Add(new TraceRow(link.Run, link.TraceFile, link.TraceSha256));
+            }
+        });
+        CheckChain(connection, "judgement", "judgement", JudgementRows, problems, static _ => { });
+        problems.AddRange(files.Select(Check).OfType<IntegrityProblem>());
+        return problems;
+    });
+
+    private const int Corrupt = 11;
+
+    private const string RunRows =
+        """
+        SELECT sequence AS Sequence, id AS Run, record AS Text, trace_file AS TraceFile, trace_sha256 AS TraceSha256,
+            previous_hash AS PreviousHash, hash AS Hash, started_at AS StartedAt, serial AS Serial, family AS Family,
+            simulated AS Simulated, outcome AS Outcome, disposition AS Disposition, claim AS Claim
+        FROM run ORDER BY sequence
+        """;
+
+    private const string JudgementRows =
+        "SELECT sequence AS Sequence, run AS Run, entry AS Text, previous_hash AS PreviousHash, hash AS Hash FROM judgement ORDER BY sequence";
+
+    private static void CheckChain(
+        SqliteConnection connection, string table, string noun, string sql, List<IntegrityProblem> problems, Action<Link> also)
+    {
+        long sequence = 0;
+        string previous = "";
+        foreach (Link link in connection.Query<Link>(sql, buffered: false))
+        {
+            if (link.Sequence != sequence + 1)
+            {
+                problems.Add(Missing(noun, sequence + 1, link.Sequence - 1));
+            }
+            else if (link.PreviousHash != previous)
+            {
+                problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryReordered, link.Id, $"{noun} {link.Sequence} (run {link.Run}) does not follow the one before it"));
+            }
+
+            if (Fingerprint.OfLink(link.Text, link.TraceSha256, link.PreviousHash) != link.Hash)
+            {
+                problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"{noun} {link.Sequence} (run {link.Run}) is not what was sealed: its hash differs"));
+            }
+
+            also(link);
+            sequence = link.Sequence;
+            previous = link.Hash;
+        }
+
+        // SQLite remembers the greatest sequence ever given, so that a cut tail shows too.
+        long last = connection.ExecuteScalar<long?>("SELECT seq FROM sqlite_sequence WHERE name = @table", new { table }) ?? 0;
+        if (last > sequence)
+        {
+            problems.Add(Missing(noun, sequence + 1, last));
+        }
+    }
+
+    private static IntegrityProblem Missing(string noun, long from, long to) => new(
+        IntegrityProblemKind.EntryMissing, null, from == to ? $"{noun} {from} is gone" : $"{noun}s {from} to {to} are gone");
+
+    private static void CheckColumns(Link link, List<IntegrityProblem> problems)
+    {
+        try
+        {
+            RunRecord record = StoredJson.Parse<RunRecord>(link.Text);
+            RunColumns columns = new(link.Run, link.StartedAt, link.Serial, link.Family, link.Simulated, link.Outcome, link.Disposition, link.Claim);
+            if (columns != RunColumns.Of(record))
+            {
+                problems.Add(new IntegrityProblem(IntegrityProblemKind.ColumnAltered, link.Id, $"the list shows run {link.Run} otherwise than its record: {columns}"));
+            }
+        }
+        catch (FormatException e)
+        {
+            problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"the record of run {link.Run} can't be read: {e.Message}"));
+        }
+    }
+
+    private IntegrityProblem? Check(TraceRow row)
+    {
+        byte[]? bytes = traces.Read(row.File);
+        if (bytes is null)
+        {
+            return new IntegrityProblem(IntegrityProblemKind.TraceMissing, row.Id, $"the trace of run {row.Run} is gone: '{traces.PathOf(row.File)}'");
+        }
+
+        return Fingerprint.Of(bytes) == row.Sha256
+            ? null
+            : new IntegrityProblem(IntegrityProblemKind.TraceAltered, row.Id, $"the trace of run {row.Run} is not what was sealed: '{traces.PathOf(row.File)}'");
+    }
+
+    private sealed record TraceRow(string Run, string File, string? Sha256)
+    {
+        public Guid? Id => Guid.TryParse(Run, out Guid id) ? id : null;
+    }
+
+    private sealed class Link
+    {
+        public long Sequence { get; init; }
+
+        public string Run { get; init; } = "";
+
+        public string Text { get; init; } = "";
+
+        public string? TraceFile { get; init; }
+
+        public string? TraceSha256 { get; init; }
+
+        public string PreviousHash { get; init; } = "";
+
+        public string Hash { get; init; } = "";
+
+        public string StartedAt { get; init; } = "";
+
+        public string Serial { get; init; } = "";
+
+        public string Family { get; init; } = "";
+
+        public bool Simulated { get; init; }
+
+        public string? Outcome { get; init; }
+
+        public string? Disposition { get; init; }
+
+        public string? Claim { get; init; }
+
+        public Guid? Id => Guid.TryParse(Run, out Guid id) ? id : null;
+    }
+}

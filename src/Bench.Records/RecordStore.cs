@@ -1,0 +1,151 @@
+using Bench.Model.Judging;
+using Bench.Model.Runs;
+using Bench.Model.Traces;
+using Bench.Records.Canonical;
+using Bench.Records.Database;
+using Bench.Records.Integrity;
+using Bench.Records.Journals;
+using Bench.Records.Judgements;
+using Bench.Records.Owners;
+using Bench.Records.Runs;
+using Bench.Records.Traces;
+using Dapper;
+
+namespace Bench.Records;
+
+/// <summary>
+/// The local store of a bench: a folder with the database <c>bench.db</c> and the trace files of sealed runs
+/// (docs/records.md). Any thread may call it; several processes may have the same folder open.
+/// </summary>
+/// <remarks>Every method throws <see cref="StoreException"/> when the store can't do what is asked.</remarks>
+public sealed class RecordStore : IDisposable
+{
+    /// <summary>Name of the database within the data folder.</summary>
+    public const string DatabaseName = "bench.db";
+
+    private readonly StoreDatabase _database;
+    private readonly TraceFolder _traces;
+    private readonly TimeProvider _time;
+    private readonly IProcessTable _processes;
+    private readonly Durability _durability;
+    private readonly RunSealer _sealer;
+
+    private RecordStore(string folder, StoreDatabase database, TraceFolder traces, TimeProvider time, IProcessTable processes, Durability durability)
+    {
+        _durability = durability;
+        Folder = folder;
+        _database = database;
+        _traces = traces;
+        _time = time;
+        _processes = processes;
+        _sealer = new RunSealer(database, traces);
+    }
+
+    /// <summary>The data folder, as a full path.</summary>
+    public string Folder { get; }
+
+    /// <summary>Opens a data folder; what is missing is made.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="time">The clock; dates recoveries and later judgements.</param>
+    /// <param name="durability">What a write that has returned outlives.</param>
+    /// <param name="processes">Who writes a run and whether they live; null for this computer's process table.</param>
+    public static RecordStore Open(string folder, TimeProvider time, Durability durability = Durability.Full, IProcessTable? processes = null)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(folder);
+        ArgumentNullException.ThrowIfNull(time);
+        string full = Path.GetFullPath(folder);
+        try
+        {
+            Directory.CreateDirectory(full);
+            TraceFolder traces = new(full, durability);
+            StoreDatabase database = StoreDatabase.Open(Path.Combine(full, DatabaseName), durability);
+            return new RecordStore(full, database, traces, time, processes ?? new SystemProcesses(), durability);
+        }
+        catch (Exception e) when (StoreFault.IsExpected(e))
+        {
+            throw StoreFault.Of(e, "open the data folder", full);
+        }
+    }
+
+    /// <summary>Begins a run: it is in the store, open, when this returns.</summary>
+    public IRunJournal Begin(RunStart start)
+    {
+        ArgumentNullException.ThrowIfNull(start);
+        RunColumns columns = RunColumns.Of(start);
+        string text = CanonicalJson.Write(start);
+        ProcessMark owner = _processes.Self;
+        _database.Write($"begin run {columns.Id}", connection => connection.Execute(
+            """
+            INSERT INTO open_run (id, started_at, serial, family, simulated, start, owner_process, owner_started)
+            VALUES (@Id, @StartedAt, @Serial, @Family, @Simulated, @text, @process, @Started)
+            """,
+            new { columns.Id, columns.StartedAt, columns.Serial, columns.Family, columns.Simulated, text, process = owner.Id, owner.Started }));
+        _database.Tidy();
+        return new RunJournal(_database, _sealer, start.Id, storeAside: _durability == Durability.Full);
+    }
+
+    /// <summary>
+    /// Seals the runs whose program is gone as aborted (<see cref="AbortReason.HostDied"/>), with all that their journals
+    /// hold. Runs that another living process writes are left alone. Doing it again does nothing.
+    /// </summary>
+    /// <returns>The records made, oldest first.</returns>
+    public IReadOnlyList<RunRecord> RecoverInterrupted() => new Recovery(_database, _sealer, _processes, _time).RecoverAll();
+
+    /// <summary>Runs, newest first.</summary>
+    /// <param name="filter">Which; null for all.</param>
+    public IReadOnlyList<RunSummary> List(RunFilter? filter = null) => new RunQueries(_database).List(filter ?? new RunFilter());
+
+    /// <summary>A sealed run by its id or the beginning of it; null when there is none. Does not check hashes.</summary>
+    public SealedRun? Find(string idOrPrefix) => new RunQueries(_database).Find(idOrPrefix);
+
+    /// <summary>The trace of a sealed run, after its file was held against its hash. Empty when the run has no samples.</summary>
+    public Trace LoadTrace(SealedRun run)
+    {
+        ArgumentNullException.ThrowIfNull(run);
+        if (run.TraceFile is not { } file)
+        {
+            return new Trace();
+        }
+
+        string path = _traces.PathOf(file);
+        byte[] bytes = _traces.Read(file)
+            ?? throw new StoreException($"the trace of run {run.Record.Start.Id:D} is gone: '{path}'; restore it from a copy of the data folder");
+        if (Fingerprint.Of(bytes) != run.TraceSha256)
+        {
+            throw new StoreException($"the trace of run {run.Record.Start.Id:D} is not what was sealed: '{path}' has another SHA-256; restore it from a copy of the data folder");
+        }
+
+        try
+        {
+            return TraceFile.Decode(bytes);
+        }
+        catch (FormatException e)
+        {
+            throw new StoreException($"cannot read '{path}': {e.Message}", e);
+        }
+    }
+
+    /// <summary>Adds a later judgement of a sealed run; the run's record stays as it is.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="judgement">The judgement.</param>
+    /// <param name="profileVersion">Version of the profile that judged.</param>
+    /// <param name="profileSha256">SHA-256 of that profile's file.</param>
+    public void AddJudgement(Guid run, Judgement judgement, string profileVersion, string profileSha256) =>
+        new JudgementBook(_database).Add(new LaterJudgement
+        {
+            Run = run,
+            MadeAt = _time.GetUtcNow(),
+            ProfileVersion = profileVersion,
+            ProfileSha256 = profileSha256,
+            Judgement = judgement,
+        });
+
+    /// <summary>Later judgements of a run, oldest first; the last one counts.</summary>
+    public IReadOnlyList<LaterJudgement> Judgements(Guid run) => new JudgementBook(_database).Of(run);
+
+    /// <summary>Checks the whole store; no problems means that everything is as it was sealed.</summary>
+    public IReadOnlyList<IntegrityProblem> Verify() => new Verification(_database, _traces).Run();
+
+    /// <inheritdoc/>
+    public void Dispose() => _database.Dispose();
+}

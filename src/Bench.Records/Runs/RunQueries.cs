@@ -1,0 +1,133 @@
+using System.Globalization;
+using Bench.Model.Judging;
+using Bench.Model.Runs;
+using Bench.Model.Serialization;
+using Bench.Records.Canonical;
+using Bench.Records.Database;
+using Dapper;
+
+namespace Bench.Records.Runs;
+
+/// <summary>Lists and finds runs.</summary>
+internal sealed class RunQueries(StoreDatabase database)
+{
+    private const int MostNamed = 5;
+
+    /// <summary>Runs that a filter lets through, newest first.</summary>
+    public IReadOnlyList<RunSummary> List(RunFilter filter) => database.Read("list runs", connection => connection.Query<Row>(
+        """
+        SELECT id AS Id, started_at AS StartedAt, serial AS Serial, family AS Family, simulated AS Simulated, open AS Open,
+            outcome AS Outcome, disposition AS Disposition, claim AS Claim
+        FROM (
+            SELECT id, started_at, serial, family, simulated, 0 AS open, outcome, disposition, claim FROM run
+            UNION ALL
+            SELECT id, started_at, serial, family, simulated, 1, NULL, NULL, NULL FROM open_run)
+        WHERE (@Serial IS NULL OR serial = @Serial) AND (@Family IS NULL OR family = @Family)
+            AND (@Outcome IS NULL OR outcome = @Outcome) AND (@Disposition IS NULL OR disposition = @Disposition)
+            AND (@Open IS NULL OR open = @Open) AND (@From IS NULL OR started_at >= @From) AND (@Before IS NULL OR started_at < @Before)
+        ORDER BY started_at DESC, id DESC
+        LIMIT @Most
+        """,
+        new
+        {
+            filter.Serial,
+            filter.Family,
+            Outcome = filter.Outcome is { } outcome ? BenchJson.Word(outcome) : null,
+            Disposition = filter.Disposition is { } disposition ? BenchJson.Word(disposition) : null,
+            filter.Open,
+            From = filter.From is { } from ? RunColumns.TimeText(from) : null,
+            Before = filter.Before is { } before ? RunColumns.TimeText(before) : null,
+            Most = filter.Most ?? -1,
+        }).Select(r => r.Summary()).ToList());
+
+    /// <summary>The sealed run of an id or of the beginning of one; null when there is none.</summary>
+    /// <exception cref="StoreException">The text is no beginning of an id, or of more than one run.</exception>
+    public SealedRun? Find(string idOrPrefix)
+    {
+        string prefix = Prefix(idOrPrefix);
+
+        // '~' sorts after every character of an id.
+        List<Row> rows = database.Read("find a run", connection => connection.Query<Row>(
+            """
+            SELECT id AS Id, record AS Record, hash AS Hash, previous_hash AS PreviousHash, trace_file AS TraceFile, trace_sha256 AS TraceSha256
+            FROM run WHERE id >= @prefix AND id < @prefix || '~' ORDER BY id LIMIT @most
+            """, new { prefix, most = MostNamed + 1 }).AsList());
+        return rows.Count switch
+        {
+            0 => null,
+            1 => rows[0].Sealed(database.Path),
+            _ => throw new StoreException(
+                $"more than one run begins with '{idOrPrefix}': {string.Join(", ", rows.Take(MostNamed).Select(r => r.Id))}"
+                + $"{(rows.Count > MostNamed ? " and more" : "")}; give more of the id"),
+        };
+    }
+
+    /// <summary>What was typed, with hyphens where an id has them.</summary>
+    private static string Prefix(string typed)
+    {
+        ArgumentNullException.ThrowIfNull(typed);
+        string digits = typed.Trim().Replace("-", "", StringComparison.Ordinal).ToLowerInvariant();
+        if (digits.Length is 0 or > 32 || !digits.All(char.IsAsciiHexDigit))
+        {
+            throw new StoreException($"'{typed}' is not a run's id or the beginning of one: 1 to 32 hexadecimal digits, with or without hyphens; 'bench runs' lists them");
+        }
+
+        return string.Join('-', new[] { (0, 8), (8, 12), (12, 16), (16, 20), (20, 32) }
+            .Where(part => part.Item1 < digits.Length)
+            .Select(part => digits[part.Item1..Math.Min(part.Item2, digits.Length)]));
+    }
+
+    private sealed class Row
+    {
+        public required string Id { get; init; }
+
+        public string StartedAt { get; init; } = "";
+
+        public string Serial { get; init; } = "";
+
+        public string Family { get; init; } = "";
+
+        public bool Simulated { get; init; }
+
+        public bool Open { get; init; }
+
+        public string? Outcome { get; init; }
+
+        public string? Disposition { get; init; }
+
+        public string? Claim { get; init; }
+
+        public string Record { get; init; } = "";
+
+        public string Hash { get; init; } = "";
+
+        public string PreviousHash { get; init; } = "";
+
+        public string? TraceFile { get; init; }
+
+        public string? TraceSha256 { get; init; }
+
+        public RunSummary Summary() => new(
+            Guid.Parse(Id), DateTimeOffset.Parse(StartedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal), Serial, Family, Simulated, Open,
+            EnumWords<RunOutcome>.Parse(Outcome), EnumWords<Disposition>.Parse(Disposition), EnumWords<ClaimOutcome>.Parse(Claim));
+
+        public SealedRun Sealed(string where)
+        {
+            try
+            {
+                return new SealedRun
+                {
+                    Record = StoredJson.Parse<RunRecord>(Record),
+                    Hash = Hash,
+                    PreviousHash = PreviousHash,
+                    TraceFile = TraceFile,
+                    TraceSha256 = TraceSha256,
+                };
+            }
+            catch (FormatException e)
+            {
+                throw new StoreException($"the record of run {Id} in '{where}' can't be read ({e.Message}); 'bench verify' tells whether it was altered", e);
+            }
+        }
+    }
+}

@@ -1,0 +1,82 @@
+using Bench.Model.Traces;
+using Bench.Records.Database;
+using Bench.Records.Integrity;
+
+namespace Bench.Records.Traces;
+
+/// <summary>The folder of trace files, one for each sealed run that has samples.</summary>
+internal sealed class TraceFolder
+{
+    private const string Name = "traces";
+    private const string Unfinished = ".part";
+
+    private readonly string _dataFolder;
+    private readonly Durability _durability;
+
+    /// <summary>Opens the folder, making it when it is missing.</summary>
+    /// <param name="dataFolder">The data folder.</param>
+    /// <param name="durability">Whether files are flushed to the disk before they count as written.</param>
+    public TraceFolder(string dataFolder, Durability durability)
+    {
+        _dataFolder = dataFolder;
+        _durability = durability;
+        Directory.CreateDirectory(Path.Combine(dataFolder, Name));
+    }
+
+    /// <summary>Writes a trace aside and renames it into place, so that a file under its own name is always whole.</summary>
+    /// <returns>Its name within the data folder and its hash; nulls for a trace of no samples, which has no file.</returns>
+    /// <exception cref="StoreException">It could not be written.</exception>
+    public (string? File, string? Sha256) Write(Guid run, Trace trace)
+    {
+        if (trace.Count == 0)
+        {
+            return (null, null);
+        }
+
+        byte[] bytes = TraceFile.Encode(run, trace);
+        string name = $"{Name}/{run:D}.parquet";
+        string path = PathOf(name);
+        try
+        {
+            using (FileStream stream = new(path + Unfinished, FileMode.Create, FileAccess.Write, FileShare.None))
+            {
+                stream.Write(bytes);
+                stream.Flush(flushToDisk: _durability == Durability.Full);
+            }
+
+            File.Move(path + Unfinished, path, overwrite: true);
+            if (_durability == Durability.Full)
+            {
+                DirectoryEntries.Flush(Path.GetDirectoryName(path)!);
+            }
+        }
+        catch (Exception e) when (StoreFault.IsExpected(e))
+        {
+            throw StoreFault.Of(e, $"write the trace of run {run:D}", path);
+        }
+
+        return (name, Fingerprint.Of(bytes));
+    }
+
+    /// <summary>The bytes of a trace file; null when it is gone.</summary>
+    /// <exception cref="StoreException">It is there and can't be read.</exception>
+    public byte[]? Read(string name)
+    {
+        string path = PathOf(name);
+        try
+        {
+            return File.ReadAllBytes(path);
+        }
+        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
+        {
+            return null;
+        }
+        catch (Exception e) when (StoreFault.IsExpected(e))
+        {
+            throw StoreFault.Of(e, "read a trace", path);
+        }
+    }
+
+    /// <summary>Where a trace file is.</summary>
+    public string PathOf(string name) => Path.Combine(_dataFolder, name);
+}

@@ -1,0 +1,59 @@
+using Bench.Model.Runs;
+using Bench.Model.Traces;
+using Bench.Reporting.Html;
+using Bench.Reporting.Plots;
+using Bench.Reporting.Sections;
+using Bench.Reporting.Text;
+
+namespace Bench.Reporting;
+
+/// <summary>
+/// The evidence packet: one run as one HTML file that needs nothing else, now or in ten years. No script, no reference
+/// to anything outside; fonts and plots are inside (docs/evidence-packet.md).
+/// </summary>
+public static class EvidencePacket
+{
+    /// <summary>Writes the packet. The same run and trace give the same text on every machine.</summary>
+    /// <param name="run">The sealed run.</param>
+    /// <param name="trace">Its trace; empty when the run has no samples. Plots of time need it, the rest does not.</param>
+    /// <param name="output">Where it goes: UTF-8 without byte order mark, as the page declares. Stays open.</param>
+    public static void Write(SealedRun run, Trace trace, TextWriter output)
+    {
+        RunRecord record = run.Record;
+        IReadOnlyList<Figure> figures = AllPlots.Draw(record, trace);
+        Figure? key = VerdictSection.KeyFigure(record, figures);
+        SafeHtml page = Markup.Of(
+            $"""
+            <!DOCTYPE html>
+            <html lang="en">
+            <head>
+            <meta charset="utf-8">
+            <meta name="viewport" content="width=device-width, initial-scale=1">
+            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">
+            <title>{Mark.Of(record).Word}: {record.Start.Return.Serial} – evidence packet{(record.Start.Simulated ? " (simulated)" : string.Empty)}</title>
+            <style>
+            {StyleSheet.Text}</style>
+            </head>
+            <body>
+            {Masthead.Of(record)}
+            <main>
+            {VerdictSection.Of(record, key)}
+            {Masthead.Contents(record)}
+            {FactsSection.Of(record)}
+            {FindingsSection.Of(record, figures)}
+            {DemonstrationSection.Of(record)}
+            {CausesSection.Of(record)}
+            {WorkSection.Of(record)}
+            {FiguresSection.Of([.. figures.Where(f => f != key)])}
+            {CautionsSection.Of()}
+            {IntegritySection.Of(run)}
+            {LinksSection.Of(record)}
+            {EventsSection.Of(record)}
+            </main>
+            </body>
+            </html>
+
+            """);
+        output.Write(page.Text);
+    }
+}

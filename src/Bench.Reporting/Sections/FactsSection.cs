@@ -1,0 +1,45 @@
+using Bench.Model.BenchFiles;
+using Bench.Model.Runs;
+using Bench.Reporting.Html;
+using Bench.Reporting.Text;
+
+namespace Bench.Reporting.Sections;
+
+/// <summary>What was tested, with what, by which rules, when.</summary>
+internal static class FactsSection
+{
+    public static SafeHtml Of(RunRecord record)
+    {
+        RunStart start = record.Start;
+        return Markup.Of(
+            $"""
+            <section aria-labelledby="facts">
+            <h2 id="facts">Unit, bench, profile, run</h2>
+            <div class="facts">
+            <section aria-labelledby="facts-unit"><h3 id="facts-unit">Unit and return</h3><dl>
+            {Fact("Serial", start.Return.Serial)}{Fact("Part", start.Return.PartNumber ?? "not given")}{Fact("Return", start.Return.ReturnNumber ?? "not given")}{Fact("Claim", Wording.Of(start.Return.Symptom))}{Fact("Field note", start.Return.FieldNote ?? "none")}</dl></section>
+            <section aria-labelledby="facts-bench"><h3 id="facts-bench">Bench and calibration</h3><dl>
+            {Fact("Bench", $"{start.Bench.Name}, position {start.Bench.Position}")}{Fact("Supply limit", Quantity.Of(start.Bench.SupplyCurrentLimitA, "A"))}{Meter("Current meter", start.Bench.Current, "A", start.StartedAt)}{Meter("Voltage meter", start.Bench.Voltage, "V", start.StartedAt)}{Fact("Index input", start.Bench.HasIndex ? "wired" : "none: slip and drift at the shaft can't be seen")}{Fact("Emergency stop", start.Bench.HasEmergencyStop ? "wired, read during the run" : "not wired to an input")}{Hash("Bench file", start.Bench.Sha256)}</dl></section>
+            <section aria-labelledby="facts-profile"><h3 id="facts-profile">Profile</h3><dl>
+            {Fact("Family", start.Profile.Family)}{Fact("Version", start.Profile.Version)}{Fact("Author", start.Profile.Author)}{Fact("Approval", start.Profile.Approval ?? "draft: not approved")}{Hash("Profile file", start.Profile.Sha256)}</dl></section>
+            <section aria-labelledby="facts-run"><h3 id="facts-run">Run</h3><dl>
+            {Fact("Run", start.Id.ToString("D"))}{Fact("Began", Moment.Of(start.StartedAt))}{Fact("Ended", Moment.Of(record.EndedAt))}{Fact("Lasted", Moment.Of(record.EndedAt - start.StartedAt))}{Fact("Software", start.Software)}{Fact("Unit is", start.Simulated ? "SIMULATED" : "real")}{Fact("Moves", Quantity.Count(record.Moves.Count, "move", "moves"))}{Fact("Samples", Quantity.Count(record.Samples, "sample", "samples"))}{Fact("Outputs at end", record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off")}</dl></section>
+            </div>
+            </section>
+            """);
+    }
+
+    private static SafeHtml Fact(string name, string value) => Markup.Of($"<dt>{name}</dt><dd><bdi>{value}</bdi></dd>\n");
+
+    private static SafeHtml Hash(string name, string sha256) => Markup.Of($"<dt>{name}</dt><dd><code>SHA-256 {sha256}</code></dd>\n");
+
+    private static SafeHtml Meter(string name, MeterDescription meter, string unit, DateTimeOffset at)
+    {
+        int overdue = DateOnly.FromDateTime(at.DateTime).DayNumber - meter.CalibrationDueOn.DayNumber;
+        string state = overdue > 0 ? $"■ overdue by {Quantity.Count(overdue, "day", "days")} at the run" : "● in date at the run";
+        return Fact(
+            name,
+            $"u = {Quantity.Of(meter.StandardUncertainty, unit)}; calibrated {Moment.Of(meter.CalibratedOn)}, due {Moment.Of(meter.CalibrationDueOn)}, "
+            + $"{state}; certificate {meter.Certificate}");
+    }
+}

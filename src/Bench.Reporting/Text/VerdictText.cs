@@ -1,0 +1,105 @@
+using System.Globalization;
+using System.Text;
+using Bench.Model.Judging;
+using Bench.Model.Runs;
+using Bench.Model.Serialization;
+
+namespace Bench.Reporting.Text;
+
+/// <summary>A run as short plain text for a terminal: verdict, claim, reasons, what to do next. No colour codes.</summary>
+public static class VerdictText
+{
+    /// <summary>Least width that is honoured; below it words would stand alone.</summary>
+    public const int LeastWidth = 32;
+
+    private const int MostReasons = 3;
+    private const int LabelWidth = 8;
+
+    /// <summary>The text, lines ended by <c>\n</c>, none longer than the width unless one word is.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="width">Columns, at least <see cref="LeastWidth"/> (less is taken as that).</param>
+    public static string Write(SealedRun run, int width = 80)
+    {
+        RunRecord record = run.Record;
+        Mark mark = Mark.Of(record);
+        StringBuilder text = new();
+        Lines lines = new(text, Math.Max(LeastWidth, width));
+
+        lines.Add("verdict", $"{mark.Shape} {mark.Word.ToUpperInvariant()}" + (record.Start.Simulated ? "  (simulated)" : string.Empty));
+        lines.Add("unit", $"{record.Start.Return.Serial}, {record.Start.Profile.Title}");
+        if (record.Judgement is { } judgement)
+        {
+            lines.Add("claim", $"{BenchJson.Word(judgement.Claim)}: {Wording.Of(judgement.Claim)}");
+            Judged(lines, record, judgement);
+        }
+        else
+        {
+            lines.Add("why", record.Abort is { } abort ? $"{BenchJson.Word(abort)}: {Wording.Of(abort)}" : "not stated");
+            lines.Add(string.Empty, record.AbortText ?? string.Empty);
+        }
+
+        lines.Add("outputs", record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
+        lines.Add("run", record.Start.Id.ToString("D", CultureInfo.InvariantCulture));
+        return text.ToString();
+    }
+
+    private static void Judged(Lines lines, RunRecord record, Judgement judgement)
+    {
+        for (int i = 0; i < Math.Min(MostReasons, judgement.Reasons.Count); i++)
+        {
+            lines.Add(i == 0 ? "because" : string.Empty, "- " + judgement.Reasons[i]);
+        }
+
+        if (judgement.Reasons.Count > MostReasons)
+        {
+            lines.Add(string.Empty, $"- and {Quantity.Count(judgement.Reasons.Count - MostReasons, "more reason", "more reasons")} in the packet");
+        }
+
+        for (int i = 0; i < judgement.Missing.Count; i++)
+        {
+            lines.Add(i == 0 ? "missing" : string.Empty, "- " + judgement.Missing[i]);
+        }
+
+        if (judgement.Causes is [{ } cause, ..])
+        {
+            lines.Add("cause", $"{cause.Name}, {Quantity.Percent(cause.Probability)}");
+        }
+
+        if (judgement.Work.Count > 0)
+        {
+            lines.Add(
+                "work",
+                $"{Quantity.Count(judgement.Work.Count, "item", "items")}, {Quantity.Fixed(judgement.Work.Sum(w => w.Minutes), 0)} min, "
+                + Quantity.Money(judgement.WorkCost, record.Start.Profile.Economics.Currency));
+        }
+
+        lines.Add("next", judgement.NextStep);
+    }
+
+    private sealed class Lines(StringBuilder text, int width)
+    {
+        public void Add(string label, string value)
+        {
+            string start = label.PadRight(LabelWidth);
+            int column = 0;
+            foreach (string word in PrintableText.Of(value).Split(' ', StringSplitOptions.RemoveEmptyEntries))
+            {
+                if (column > 0 && column + 1 + word.Length > width)
+                {
+                    text.Append('\n');
+                    column = 0;
+                    start = new string(' ', LabelWidth);
+                }
+
+                string before = column == 0 ? start : " ";
+                text.Append(before).Append(word);
+                column += before.Length + word.Length;
+            }
+
+            if (column > 0)
+            {
+                text.Append('\n');
+            }
+        }
+    }
+}

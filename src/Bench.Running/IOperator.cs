@@ -1,0 +1,14 @@
+namespace Bench.Running;
+
+/// <summary>The person at the bench.</summary>
+public interface IOperator
+{
+    /// <summary>Asks for confirmation of cautions and wiring before anything is energised (S3).</summary>
+    /// <param name="serial">Serial number of the unit.</param>
+    /// <param name="cautions">The cautions.</param>
+    /// <param name="wiring">How the unit must be connected.</param>
+    /// <param name="cancel">Cancels the question.</param>
+    /// <returns>True only for a clear yes.</returns>
+    ValueTask<bool> ConfirmAsync(
+        string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel);
+}

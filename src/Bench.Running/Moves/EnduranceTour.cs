@@ -1,0 +1,18 @@
+using Bench.Model.Instruments;
+
+namespace Bench.Running.Moves;
+
+/// <summary>
+/// Long moves that sweep the ring evenly: each nearly a revolution, so that sensors are passed often and rests are few;
+/// three up, two down where the drive reverses, so that the tour creeps on and every port is approached both ways.
+/// </summary>
+internal static class EnduranceTour
+{
+    /// <summary>The move after <paramref name="made"/> moves, from port <paramref name="here"/>.</summary>
+    public static (int To, DriveDirection Direction) Next(int made, int here, int ports, bool canReverse)
+    {
+        bool up = !canReverse || made % 5 < 3;
+        int to = up ? (here + ports - 1) % ports : (here + 1) % ports;
+        return (to, up ? DriveDirection.Up : DriveDirection.Down);
+    }
+}

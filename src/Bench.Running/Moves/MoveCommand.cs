@@ -1,0 +1,15 @@
+using Bench.Model.Instruments;
+using Bench.Model.Moves;
+using Bench.Model.Profiles;
+
+namespace Bench.Running.Moves;
+
+/// <summary>A travel to be made.</summary>
+/// <param name="Stage">Stage it belongs to.</param>
+/// <param name="Direction">Direction.</param>
+/// <param name="From">Port it begins at; null when elsewhere.</param>
+/// <param name="To">Port to land at; null to land where <paramref name="Revolutions"/> end.</param>
+/// <param name="Revolutions">Whole revolutions to turn besides.</param>
+/// <param name="SettleS">Rest before the landing is read, seconds.</param>
+internal sealed record MoveCommand(
+    StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS);

@@ -1,0 +1,335 @@
+using Bench.Model.Instruments;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+using Bench.Model.Serialization;
+
+namespace Bench.Running.Safety;
+
+/// <summary>
+/// The one way to an output (design, section 7: S1-S3, S7, S9). It owns the drive; whoever wants motion asks here.
+/// Software is not a safety function: an emergency stop in hardware, a fuse and a current-limited supply come first.
+/// </summary>
+public sealed class SafetyGate : IDisposable
+{
+    /// <summary>How long a permit is good for: one bus exchange with room for a safety write before it.</summary>
+    public static readonly TimeSpan PermitLifetime = TimeSpan.FromMilliseconds(100);
+
+    /// <summary>How long off is commanded and read back before the gate gives up and trips.</summary>
+    public static readonly TimeSpan ConfirmTime = TimeSpan.FromSeconds(2);
+
+    /// <summary>How far past the longest on-time the gate's own guard acts, when whoever watches the move has not.</summary>
+    public static readonly TimeSpan GuardGrace = TimeSpan.FromMilliseconds(250);
+
+    private readonly IDrive _drive;
+    private readonly DriveKind _kind;
+    private readonly SafetyLimits _limits;
+    private readonly TimeProvider _time;
+    private readonly Action<RunEventKind, string> _record;
+    private readonly DutyMeter _duty;
+    private readonly long _start;
+    private readonly Lock _lock = new();
+    private readonly ITimer _guard;
+    private bool _safeStateRead;
+    private string? _confirmedSerial;
+    private double _offAtS = double.NegativeInfinity;
+
+    /// <summary>Makes a closed gate.</summary>
+    /// <param name="drive">The drive it guards; nobody else may hold it.</param>
+    /// <param name="kind">What the unit's family allows.</param>
+    /// <param name="limits">Limits of the unit's family.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="record">Takes every change of output before and after it (S9); returns when it is durable.</param>
+    public SafetyGate(IDrive drive, DriveKind kind, SafetyLimits limits, TimeProvider time, Action<RunEventKind, string> record)
+    {
+        _drive = drive;
+        _kind = kind;
+        _limits = limits;
+        _time = time;
+        _record = record;
+        _duty = new DutyMeter(limits.DutyWindowS, limits.MostDuty);
+        _start = time.GetTimestamp();
+        _guard = time.CreateTimer(_ => GuardElapsed(), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
+    }
+
+    /// <summary>State of the gate.</summary>
+    public GateState State { get; private set; } = GateState.Closed;
+
+    /// <summary>Why the gate tripped; null unless it did.</summary>
+    public string? TrippedBecause { get; private set; }
+
+    /// <summary>Whether the last switching off was confirmed by read-back and nothing was switched on since.</summary>
+    public bool ConfirmedOff { get; private set; }
+
+    /// <summary>Drives the safe state and reads it back (S3, S5).</summary>
+    /// <exception cref="OutputNotConfirmedException">It can't be confirmed; the gate has tripped.</exception>
+    public async ValueTask ConfirmSafeStateAsync()
+    {
+        await SwitchOffAsync();
+        lock (_lock)
+        {
+            _safeStateRead = true;
+            ArmIfComplete_NeedsLock();
+        }
+    }
+
+    /// <summary>Takes a person's confirmation of cautions and wiring for one unit (S3).</summary>
+    /// <param name="serial">Serial number of the unit it was given for.</param>
+    public void Confirm(string serial)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(serial);
+        _record(RunEventKind.Confirmation, $"cautions and wiring confirmed for unit {serial}");
+        lock (_lock)
+        {
+            _confirmedSerial = serial;
+            ArmIfComplete_NeedsLock();
+        }
+    }
+
+    /// <summary>Rest needed before a move of the given on-time keeps within the duty limit (S7).</summary>
+    public TimeSpan RestBefore(TimeSpan on)
+    {
+        lock (_lock)
+        {
+            double rest = _duty.RestBefore(NowS, on.TotalSeconds);
+            return double.IsInfinity(rest) ? TimeSpan.MaxValue : TimeSpan.FromSeconds(rest);
+        }
+    }
+
+    /// <summary>Switches the drive on for one move.</summary>
+    /// <param name="direction">Which way.</param>
+    /// <param name="expectedOn">How long it should stay on; counted against the duty limit.</param>
+    /// <param name="cancel">Cancels waiting for the dead time, and the command.</param>
+    /// <exception cref="GateRefusedException">The gate is not armed, or a limit forbids it.</exception>
+    /// <exception cref="DriveNotSwitchedException">The board did not switch; confirmed off since.</exception>
+    /// <exception cref="OutputNotConfirmedException">The board did not answer and off can't be confirmed.</exception>
+    public async ValueTask SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel)
+    {
+        Check(direction, expectedOn);
+        double dead = _offAtS + (_limits.DeadTimeMs / 1000.0) - NowS;
+        if (dead > 0)
+        {
+            await Task.Delay(TimeSpan.FromSeconds(dead), _time, cancel);
+        }
+
+        string word = BenchJson.Word(direction);
+        _record(RunEventKind.OutputCommand, $"drive {word}: on");
+        TimeSpan most = TimeSpan.FromMilliseconds(_limits.MostOnMs);
+        DrivePermit permit;
+        lock (_lock)
+        {
+            // State may have changed while the dead time passed or the record was written.
+            RefuseUnlessArmed_NeedsLock();
+#pragma warning disable RS0030 // The gate is the one maker of permits (S1).
+            permit = new DrivePermit(_time, direction, PermitLifetime, most);
+#pragma warning restore RS0030
+            State = GateState.Energised;
+            ConfirmedOff = false;
+            _duty.On(NowS);
+            _guard.Change(most + GuardGrace, Timeout.InfiniteTimeSpan);
+        }
+
+        try
+        {
+            await _drive.EnergiseAsync(permit, cancel);
+            _record(RunEventKind.OutputResult, $"drive {word}: acknowledged");
+        }
+        catch (DeviceFaultException e)
+        {
+            await AfterLostReplyAsync(direction, e);
+        }
+    }
+
+    /// <summary>Switches the drive off and confirms it by read-back; repeats until it is so or <see cref="ConfirmTime"/> passed.</summary>
+    /// <exception cref="OutputNotConfirmedException">Off can't be confirmed; the gate has tripped.</exception>
+    public async ValueTask SwitchOffAsync()
+    {
+        long deadline = _time.GetTimestamp() + (long)(ConfirmTime.TotalSeconds * _time.TimestampFrequency);
+        string last;
+        RecordSafely(RunEventKind.OutputCommand, "drive: off");
+        do
+        {
+            try
+            {
+                await _drive.SwitchOffAsync(CancellationToken.None);
+                DriveState state = await _drive.ReadBackAsync(CancellationToken.None);
+                if (state == DriveState.Off)
+                {
+                    BecomeOff();
+                    RecordSafely(RunEventKind.OutputResult, "drive: off, read back");
+                    return;
+                }
+
+                last = $"the board reads back {BenchJson.Word(state)}";
+            }
+            catch (DeviceFaultException e)
+            {
+                last = e.Message;
+            }
+
+            // A board that answers, or a link that fails, at once must not be asked without pause.
+            await Task.Delay(TimeSpan.FromMilliseconds(20), _time);
+        }
+        while (_time.GetTimestamp() < deadline);
+
+        string reason = $"the drive can't be confirmed off ({last}): cut the supply with the emergency stop, then check relay and link";
+        Trip(reason);
+        throw new OutputNotConfirmedException(reason);
+    }
+
+    /// <summary>Trips the gate: nothing can be switched on through it any more. Does not switch off by itself.</summary>
+    public void Trip(string reason)
+    {
+        lock (_lock)
+        {
+            if (State == GateState.Tripped)
+            {
+                return;
+            }
+
+            State = GateState.Tripped;
+            TrippedBecause = reason;
+        }
+
+        RecordSafely(RunEventKind.Gate, $"gate tripped: {reason}");
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _guard.Dispose();
+
+    private double NowS => (_time.GetTimestamp() - _start) / (double)_time.TimestampFrequency;
+
+    private void Check(DriveDirection direction, TimeSpan expectedOn)
+    {
+        lock (_lock)
+        {
+            RefuseUnlessArmed_NeedsLock();
+            if (direction == DriveDirection.Down && _kind == DriveKind.Single)
+            {
+                throw new GateRefusedException("this family turns towards rising counts only");
+            }
+
+            if (expectedOn.TotalMilliseconds > _limits.MostOnMs)
+            {
+                throw new GateRefusedException($"a move of {expectedOn.TotalSeconds:0.0} s is longer than the profile allows ({_limits.MostOnMs:0} ms)");
+            }
+
+            double rest = _duty.RestBefore(NowS, expectedOn.TotalSeconds);
+            if (rest > 0)
+            {
+                throw new GateRefusedException($"the motor must rest {rest:0.0} s first (duty limit)");
+            }
+        }
+    }
+
+    private void RefuseUnlessArmed_NeedsLock()
+    {
+        if (State != GateState.Armed)
+        {
+            throw new GateRefusedException(State switch
+            {
+                GateState.Tripped => $"the gate has tripped: {TrippedBecause}",
+                GateState.Energised => "the drive is on already",
+                _ when !_safeStateRead => "the safe state has not been read back",
+                _ => "cautions and wiring have not been confirmed for this unit",
+            });
+        }
+    }
+
+    private void ArmIfComplete_NeedsLock()
+    {
+        if (State == GateState.Closed && _safeStateRead && _confirmedSerial is not null)
+        {
+            State = GateState.Armed;
+        }
+    }
+
+    private void BecomeOff()
+    {
+        lock (_lock)
+        {
+            _guard.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
+            _duty.Off(NowS);
+            _offAtS = NowS;
+            ConfirmedOff = true;
+            if (State == GateState.Energised)
+            {
+                State = GateState.Armed;
+            }
+        }
+    }
+
+    // The command may have arrived although its answer was lost, so the state is read, never the command repeated (S8).
+    private async ValueTask AfterLostReplyAsync(DriveDirection direction, DeviceFaultException fault)
+    {
+        RecordSafely(RunEventKind.Fault, $"switching on was not acknowledged ({fault.Message})");
+        DriveState state = DriveState.Off;
+        try
+        {
+            state = await _drive.ReadBackAsync(CancellationToken.None);
+        }
+        catch (DeviceFaultException e)
+        {
+            RecordSafely(RunEventKind.Fault, $"read-back failed ({e.Message})");
+        }
+
+        if ((int)state == (int)direction)
+        {
+            RecordSafely(RunEventKind.OutputResult, $"drive {BenchJson.Word(direction)}: on, read back");
+            return;
+        }
+
+        await SwitchOffAsync();
+        throw new DriveNotSwitchedException($"the board did not switch the drive on: {fault.Message}", fault);
+    }
+
+    private void GuardElapsed()
+    {
+        lock (_lock)
+        {
+            if (State != GateState.Energised)
+            {
+                return;
+            }
+        }
+
+        Trip($"the drive was on longer than {_limits.MostOnMs:0} ms");
+        _ = GuardOffAsync();
+    }
+
+    private async Task GuardOffAsync()
+    {
+        try
+        {
+            await SwitchOffAsync();
+        }
+        catch (OutputNotConfirmedException e)
+        {
+            RecordSafely(RunEventKind.Fault, e.Message);
+        }
+    }
+
+    // Switching off must not fail because the record can't be written; the run ends for that reason elsewhere.
+    private void RecordSafely(RunEventKind kind, string text)
+    {
+        try
+        {
+            _record(kind, text);
+        }
+        catch (JournalException)
+        {
+            Trip_WithoutRecord("the record can't be written");
+        }
+    }
+
+    private void Trip_WithoutRecord(string reason)
+    {
+        lock (_lock)
+        {
+            if (State != GateState.Tripped)
+            {
+                State = GateState.Tripped;
+                TrippedBecause = reason;
+            }
+        }
+    }
+}

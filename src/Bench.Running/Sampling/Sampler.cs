@@ -1,0 +1,100 @@
+using Bench.Model.Instruments;
+using Bench.Model.Runs;
+using Bench.Model.Traces;
+
+namespace Bench.Running.Sampling;
+
+/// <summary>
+/// Reads a unit position and takes down what it reads: position every slot, meters every third, since position needs
+/// the rate (C5) and current does not.
+/// </summary>
+internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, IRunJournal journal)
+{
+    /// <summary>Slots between two meter readings.</summary>
+    public const int SlotsPerMeterReading = 3;
+
+    /// <summary>Samples handed to the journal at once: under 200 ms at the rates of a serial bus.</summary>
+    private const int Batch = 24;
+
+    private int _written;
+    private int _slot;
+
+    /// <summary>What the drive is commanded to be; stamped on every sample.</summary>
+    public DriveState Drive { get; set; }
+
+    /// <summary>The latest meter reading that was one.</summary>
+    public MeterReading Meters { get; private set; }
+
+    /// <summary>Meter readings in a row that failed.</summary>
+    public int MeterFailures { get; private set; }
+
+    /// <summary>The latest meter fault; null when the latest reading was one.</summary>
+    public DeviceFault? MeterFault { get; private set; }
+
+    /// <summary>The latest position reading.</summary>
+    public FeedbackReading Position { get; private set; }
+
+    /// <summary>Time of the latest position reading, seconds.</summary>
+    public double PositionS { get; private set; }
+
+    /// <summary>Reads the position, and the meters when it is their turn.</summary>
+    /// <returns>Whether the meters were read too.</returns>
+    public async ValueTask<bool> SlotAsync(CancellationToken cancel)
+    {
+        await ReadPositionAsync(cancel);
+        if (_slot++ % SlotsPerMeterReading != 0)
+        {
+            return false;
+        }
+
+        await ReadMetersAsync(cancel);
+        return true;
+    }
+
+    /// <summary>Reads the position.</summary>
+    public async ValueTask ReadPositionAsync(CancellationToken cancel)
+    {
+        Position = await unit.Feedback.ReadAsync(cancel);
+        PositionS = Take(clock.At(Position.At), Position.Status, Position.Ok ? Position.Count : -1, double.NaN, double.NaN, IndexState.NotSampled);
+    }
+
+    /// <summary>Reads the meters and inputs.</summary>
+    public async ValueTask ReadMetersAsync(CancellationToken cancel)
+    {
+        MeterReading reading = await unit.Meters.ReadAsync(cancel);
+        MeterFault = reading.Fault;
+        if (!reading.Ok)
+        {
+            MeterFailures++;
+            return;
+        }
+
+        MeterFailures = 0;
+        Meters = reading;
+        IndexState index = reading.Index switch { true => IndexState.Closed, false => IndexState.Open, _ => IndexState.NotSampled };
+        Take(clock.At(reading.At), FeedbackStatus.NotSampled, -1, reading.CurrentA, reading.VoltageV, index);
+    }
+
+    /// <summary>Hands what is left to the journal.</summary>
+    public void Flush()
+    {
+        if (trace.Count > _written)
+        {
+            journal.Write(_written, trace.Slice(_written, trace.Count - _written));
+            _written = trace.Count;
+        }
+    }
+
+    private double Take(double timeS, FeedbackStatus status, int count, double currentA, double voltageV, IndexState index)
+    {
+        // Two devices' estimates of their instants may cross by a fraction of an exchange; rows stay in order.
+        double ordered = trace.Count > 0 ? Math.Max(timeS, trace[trace.Count - 1].TimeS) : timeS;
+        trace.Add(new Sample(ordered, Drive, status, count, currentA, voltageV, index));
+        if (trace.Count - _written >= Batch)
+        {
+            Flush();
+        }
+
+        return ordered;
+    }
+}

@@ -1,0 +1,154 @@
+using Bench.Analysis.Extraction;
+using Bench.Analysis.Judging;
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+using Bench.Model.Safety;
+using Bench.Model.Traces;
+using Bench.Running.Moves;
+using Bench.Running.Safety;
+using Bench.Running.Sampling;
+
+namespace Bench.Running;
+
+/// <summary>
+/// One run from safe state to sealed record (design, section 4). Whatever happens, outputs are off and confirmed at
+/// its end, or the record says that they are not.
+/// </summary>
+public sealed class TestRun
+{
+    private readonly RunRequest _request;
+    private readonly Profile _profile;
+    private readonly RunClock _clock;
+    private readonly RunBook _book;
+    private readonly Trace _trace = new();
+
+    /// <summary>Prepares a run; touches nothing.</summary>
+    public TestRun(RunRequest request)
+    {
+        _request = request;
+        _profile = request.Start.Profile;
+        _clock = new RunClock(request.Time);
+        _book = new RunBook(_clock, request.Journal);
+    }
+
+    /// <summary>Runs it.</summary>
+    /// <param name="cancel">Stops the run: drive off, confirmed, what was recorded kept.</param>
+    /// <returns>The record, sealed in the journal.</returns>
+    /// <exception cref="JournalException">The store can't take the run; outputs are off and confirmed all the same.</exception>
+    /// <exception cref="OutputNotConfirmedException">As above, and off can't be confirmed.</exception>
+    public async Task<RunRecord> ExecuteAsync(CancellationToken cancel)
+    {
+        using SafetyGate gate = new(_request.Position.Drive, _profile.Drive, _profile.Safety, _request.Time, _book.Write);
+        Sampler sampler = new(_request.Position, _clock, _trace, _request.Journal);
+        RunExtraction extraction = new(_profile, _request.Start.Bench);
+        MoveRunner mover = new(_profile, gate, sampler, _clock, _trace);
+        Routine routine = new(
+            _profile, sampler, mover, extraction, _trace, _book, _request.Journal, _clock, _request.Observer);
+
+        RunAbortedException? abort = null;
+        try
+        {
+            await PrepareAsync(gate, cancel);
+            await routine.RunAsync(cancel);
+        }
+        catch (RunAbortedException e)
+        {
+            abort = e;
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            abort = new RunAbortedException(AbortReason.Cancelled, "stopped by a person; start a new run when ready");
+        }
+        catch (OutputNotConfirmedException e)
+        {
+            abort = new RunAbortedException(AbortReason.OutputNotConfirmed, e.Message);
+        }
+        catch (GateRefusedException e)
+        {
+            abort = new RunAbortedException(AbortReason.Defect, $"the gate refused: {e.Message}");
+        }
+        finally
+        {
+            await EndSafelyAsync(gate);
+        }
+
+        if (gate.State == GateState.Tripped && abort is null)
+        {
+            abort = new RunAbortedException(gate.ConfirmedOff ? AbortReason.Defect : AbortReason.OutputNotConfirmed, gate.TrippedBecause!);
+        }
+
+        if (abort is not null)
+        {
+            _book.Write(RunEventKind.Fault, abort.Message);
+        }
+
+        sampler.Flush();
+        RunRecord record = Record(gate, routine, extraction, abort);
+        _request.Journal.Seal(record, _trace);
+        return record;
+    }
+
+    private async ValueTask PrepareAsync(SafetyGate gate, CancellationToken cancel)
+    {
+        try
+        {
+            await gate.ConfirmSafeStateAsync();
+        }
+        catch (OutputNotConfirmedException e)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, $"the safe state can't be read back before the run, and nothing was energised: {e.Message}. 'bench check' says which device does not answer.");
+        }
+
+        UnitWiring wiring = UnitWiring.For(_request.Start);
+        if (!await _request.Operator.ConfirmAsync(_request.Start.Return.Serial, Cautions.All, wiring.Lines, cancel))
+        {
+            throw new RunAbortedException(AbortReason.NotConfirmed, "cautions and wiring were not confirmed; nothing was energised");
+        }
+
+        gate.Confirm(_request.Start.Return.Serial);
+    }
+
+    private static async ValueTask EndSafelyAsync(SafetyGate gate)
+    {
+        if (gate.ConfirmedOff)
+        {
+            return;
+        }
+
+        try
+        {
+            await gate.SwitchOffAsync();
+        }
+        catch (OutputNotConfirmedException)
+        {
+            // The gate has tripped with the reason; the record carries it.
+        }
+    }
+
+    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, RunAbortedException? abort)
+    {
+        DateTimeOffset now = _request.Time.GetUtcNow();
+        bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
+        Bench.Model.Features.RunFeatures? features = hasMoves
+            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime))
+            : null;
+        Judgement? judgement = abort is null && features is not null
+            ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)
+            : null;
+        return new RunRecord
+        {
+            Start = _request.Start,
+            EndedAt = now,
+            Outcome = judgement?.Outcome ?? RunOutcome.Aborted,
+            Abort = abort?.Reason,
+            AbortText = abort?.Message,
+            OutputsConfirmedOff = gate.ConfirmedOff,
+            Events = _book.Events,
+            Moves = routine.Moves,
+            Features = features,
+            Judgement = judgement,
+            Samples = _trace.Count,
+        };
+    }
+}

@@ -1,0 +1,70 @@
+using Bench.Analysis.Uncertainty;
+using Bench.Model.Judging;
+using Bench.Model.Profiles;
+using CsCheck;
+
+namespace Bench.Tests.Analysis.Uncertainty;
+
+public class ConformityTests
+{
+    // Specific risks published with an open uncertainty calculator (suncal): limits 9 to 11, probability outside.
+    // Recomputed with R 4.2.2 and scipy 1.10.1.
+    [Theory]
+    [InlineData(10, 0.01241933065)]
+    [InlineData(10.5, 0.105738191)]
+    [InlineData(12, 0.9937903347)]
+    public void Probability_TwoLimits_AgreesWithPublishedRisk(double value, double outside) =>
+        Assert.Equal(outside, 1 - Conformity.Probability(value, 0.4, 9, 11), 1e-9);
+
+    // JCGM 106:2012, example of a Zener diode (inputs from memory): -5.47 V, u 0.05 V, limit -5.40 V: Φ(1.4).
+    [Fact]
+    public void Probability_OneLimit_IsPhi() =>
+        Assert.Equal(0.9192433408, Conformity.Probability(-5.47, 0.05, null, -5.40), 1e-10);
+
+    // One-sided guard band of 0.82 U with U = 2 u leaves 0.05050258347 (R); ours of 1.645 u leaves 5 % by construction.
+    [Theory]
+    [InlineData(1.64, 0.05050258347)]
+    [InlineData(1.6448536269514722, 0.05)]
+    [InlineData(2.0, 0.02275013195)]
+    public void Probability_AtAcceptanceLimit_LeavesTheStatedRisk(double factor, double risk) =>
+        Assert.Equal(risk, 1 - Conformity.Probability(10 - factor, 1, null, 10), 1e-10);
+
+    [Theory]
+    [InlineData(8.3, FindingDecision.Conforms)]
+    [InlineData(8.4, FindingDecision.Undecided)]
+    [InlineData(11.6, FindingDecision.Undecided)]
+    [InlineData(11.7, FindingDecision.DoesNotConform)]
+    public void Decide_Guarded_LeavesABandUndecided(double value, FindingDecision expected) =>
+        Assert.Equal(expected, Conformity.Decide(value, 1, null, 10, DecisionRule.Guarded));
+
+    [Theory]
+    [InlineData(10, FindingDecision.Conforms)]
+    [InlineData(10.01, FindingDecision.DoesNotConform)]
+    [InlineData(4.99, FindingDecision.DoesNotConform)]
+    public void Decide_Simple_ValueAloneDecides(double value, FindingDecision expected) =>
+        Assert.Equal(expected, Conformity.Decide(value, 1, 5, 10, DecisionRule.Simple));
+
+    [Theory]
+    [InlineData(double.NaN, 1.0, 0.0)]
+    [InlineData(1.0, double.NaN, 0.0)]
+    [InlineData(1.0, 1.0, double.NaN)]
+    [InlineData(double.PositiveInfinity, 1.0, 0.0)]
+    [InlineData(1.0, -1.0, 0.0)]
+    public void Decide_NotANumber_IsRefused(double value, double uncertainty, double limit)
+    {
+        Assert.Throws<ArgumentException>(() => Conformity.Decide(value, uncertainty, null, limit, DecisionRule.Simple));
+        Assert.Throws<ArgumentException>(() => Conformity.Probability(value, uncertainty, limit, null));
+    }
+
+    [Fact]
+    public void Decide_Guarded_AgreesWithProbabilityForOneLimit() =>
+        Gen.Select(Gen.Double[-5, 5], Gen.Double[0.01, 3]).Sample((value, u) =>
+        {
+            double p = Conformity.Probability(value, u, null, 0);
+            FindingDecision expected = p > 0.95 + 1e-9 ? FindingDecision.Conforms : p < 0.05 - 1e-9 ? FindingDecision.DoesNotConform : FindingDecision.Undecided;
+            if (Math.Abs(p - 0.95) > 1e-8 && Math.Abs(p - 0.05) > 1e-8)
+            {
+                Assert.Equal(expected, Conformity.Decide(value, u, null, 0, DecisionRule.Guarded));
+            }
+        });
+}

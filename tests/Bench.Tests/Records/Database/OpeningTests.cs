@@ -1,0 +1,95 @@
+using Bench.Records;
+using Microsoft.Data.Sqlite;
+
+namespace Bench.Tests.Records.Database;
+
+public sealed class OpeningTests : IDisposable
+{
+    private readonly DataFolder _folder = new();
+
+    [Fact]
+    public void Open_FolderThatIsMissing_IsMade()
+    {
+        string folder = Path.Combine(_folder.Path, "a", "b");
+        using RecordStore store = RecordStore.Open(folder, new FixedTime());
+        Assert.Equal(folder, store.Folder);
+        Assert.True(File.Exists(Path.Combine(folder, "bench.db")));
+        Assert.True(Directory.Exists(Path.Combine(folder, "traces")));
+    }
+
+    [Fact]
+    public void Open_NewStore_HasVersionMarkAndWriteAheadLog()
+    {
+        using RecordStore store = _folder.Open();
+        Assert.Equal(1L, Pragma("user_version"));
+        Assert.Equal(0x424E4348L, Pragma("application_id"));
+        Assert.Equal("wal", Pragma("journal_mode"));
+    }
+
+    [Fact]
+    public void Open_FileInTheFoldersPlace_SaysSo()
+    {
+        string path = Path.Combine(_folder.Path, "file");
+        File.WriteAllText(path, "");
+        StoreException e = Assert.Throws<StoreException>(() => RecordStore.Open(path, new FixedTime()));
+        Assert.StartsWith("cannot open the data folder: ", e.Message, StringComparison.Ordinal);
+        Assert.Contains(path, e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Open_FolderInTheDatabasesPlace_SaysSo()
+    {
+        Directory.CreateDirectory(_folder.Database);
+        StoreException e = Assert.Throws<StoreException>(() => _folder.Open());
+        Assert.Contains($"'{_folder.Database}' cannot be opened", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Open_FileThatIsNoDatabase_IsRefusedAndLeftAsItWas()
+    {
+        byte[] bytes = [.. Enumerable.Repeat((byte)'x', 5000)];
+        File.WriteAllBytes(_folder.Database, bytes);
+        StoreException e = Assert.Throws<StoreException>(() => _folder.Open());
+        Assert.Equal($"cannot open the store: '{_folder.Database}' is not a database; move it away, or choose another data folder", e.Message);
+        Assert.Equal(bytes, File.ReadAllBytes(_folder.Database));
+    }
+
+    [Fact]
+    public void Open_DatabaseOfAnotherProgram_IsRefused()
+    {
+        _folder.Tamper("CREATE TABLE recipe (id INTEGER)");
+        Assert.Contains("is the database of another program", Assert.Throws<StoreException>(() => _folder.Open()).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Open_NewerSchema_IsRefused()
+    {
+        _folder.Open().Dispose();
+        _folder.Tamper("PRAGMA user_version = 7");
+        Assert.Equal(
+            $"cannot open the store: '{_folder.Database}' has schema 7, and this program knows schemas up to 1; use the newer program that wrote it, or choose another data folder",
+            Assert.Throws<StoreException>(() => _folder.Open()).Message);
+    }
+
+    [Fact]
+    public void Open_TwiceAtOnce_BothWork()
+    {
+        using RecordStore one = _folder.Open();
+        using RecordStore other = _folder.Open();
+        Guid id = RunWriting.Seal(one, SampleRuns.Start(1)).Start.Id;
+        RunWriting.Seal(other, SampleRuns.Start(2));
+        Assert.NotNull(other.Find(id.ToString()));
+        Assert.Empty(one.Verify());
+    }
+
+    private object Pragma(string name)
+    {
+        using SqliteConnection connection = new($"Data Source={_folder.Database};Pooling=False");
+        connection.Open();
+        using SqliteCommand command = connection.CreateCommand();
+        command.CommandText = $"PRAGMA {name}";
+        return command.ExecuteScalar()!;
+    }
+
+    public void Dispose() => _folder.Dispose();
+}

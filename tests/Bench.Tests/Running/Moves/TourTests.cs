@@ -1,0 +1,46 @@
+using Bench.Model.Instruments;
+using Bench.Running.Moves;
+
+namespace Bench.Tests.Running.Moves;
+
+public class TourTests
+{
+    [Theory]
+    [InlineData(2, true, 4)]
+    [InlineData(3, false, 6)]
+    [InlineData(4, true, 24)]
+    [InlineData(8, true, 112)]
+    public void PortTour_AnyPorts_MakesEveryPairEachWayOnceAndReturns(int ports, bool canReverse, int moves)
+    {
+        IReadOnlyList<(int To, DriveDirection Direction)> tour = PortTour.Make(ports, canReverse);
+        HashSet<(int, int, DriveDirection)> seen = [];
+        int here = 0;
+        foreach ((int to, DriveDirection direction) in tour)
+        {
+            Assert.NotEqual(here, to);
+            Assert.True(canReverse || direction == DriveDirection.Up);
+            Assert.True(seen.Add((here, to, direction)));
+            here = to;
+        }
+
+        Assert.Equal(moves, tour.Count);
+        Assert.Equal(0, here);
+    }
+
+    [Theory]
+    [InlineData(3, false)]
+    [InlineData(4, true)]
+    public void EnduranceTour_OverManyMoves_VisitsEveryPortEachWayTheDriveAllows(int ports, bool canReverse)
+    {
+        HashSet<(int, DriveDirection)> landings = [];
+        int here = 0;
+        for (int made = 0; made < 4 * ports * ports; made++)
+        {
+            (int to, DriveDirection direction) = EnduranceTour.Next(made, here, ports, canReverse);
+            landings.Add((to, direction));
+            here = to;
+        }
+
+        Assert.Equal(canReverse ? 2 * ports : ports, landings.Count);
+    }
+}
