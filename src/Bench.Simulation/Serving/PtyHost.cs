@@ -1,3 +1,4 @@
+using Bench.Devices.Modbus;
 using Bench.Devices.Modbus.Server;
 using Bench.Model.BenchFiles;
 using Bench.Simulation.Benches;
@@ -53,13 +54,14 @@ public sealed class PtyHost : IAsyncDisposable
         }
 
         LinkDescription description = bench.File.Links.First(l => l.Name == link);
+        TimeSpan character = paced ? SimulatedLinkOpener.CharacterTime(description) : TimeSpan.Zero;
         PtyMaster master = _link = new PtyMaster(
             link,
             _master,
             _slave,
             time,
-            paced ? SimulatedLinkOpener.CharacterTime(description) : TimeSpan.Zero,
-            paced ? SimulatedLinkOpener.Turnaround : TimeSpan.Zero);
+            character,
+            paced ? RtuTiming.Gap(character) + SimulatedLinkOpener.Turnaround : TimeSpan.Zero);
         ModbusServerSession session = new(bench.Server(link));
         _thread = new Thread(() =>
         {
