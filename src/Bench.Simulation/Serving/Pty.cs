@@ -58,6 +58,9 @@ internal static partial class Pty
         }
     }
 
+    /// <summary>Drops what the slave's owner has not read, so that a writer at the other end does not wait for ever.</summary>
+    internal static void DropUnread(int slave) => _ = Flush(slave, OperatingSystem.IsMacOS() ? 1 : 0); // TCIFLUSH
+
     private static int Checked(int result, string call) => result < 0 ? throw Failure(call) : result;
 
     private static IOException Failure(string call) =>
@@ -83,6 +86,9 @@ internal static partial class Pty
 
     [LibraryImport("libc", EntryPoint = "tcsetattr", SetLastError = true)]
     private static unsafe partial int SetAttributes(int handle, int when, byte* settings);
+
+    [LibraryImport("libc", EntryPoint = "tcflush")]
+    private static partial int Flush(int handle, int queue);
 
     [LibraryImport("libc", EntryPoint = "cfmakeraw")]
     private static unsafe partial void MakeRaw(byte* settings);

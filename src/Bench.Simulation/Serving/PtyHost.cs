@@ -1,3 +1,4 @@
+using Bench.Devices.Links;
 using Bench.Devices.Modbus;
 using Bench.Devices.Modbus.Server;
 using Bench.Model.BenchFiles;
@@ -63,13 +64,7 @@ public sealed class PtyHost : IAsyncDisposable
             character,
             paced ? RtuTiming.Gap(character) + SimulatedLinkOpener.Turnaround : TimeSpan.Zero);
         ModbusServerSession session = new(bench.Server(link));
-        _thread = new Thread(() =>
-        {
-            // The link blocks, so this completes before it returns.
-            session.RunAsync(NoisyLink.Over(master, bench, link), description.Protocol, CancellationToken.None)
-                .GetAwaiter().GetResult();
-        })
-        { IsBackground = true, Name = $"pty {Path}" };
+        _thread = new Thread(() => Answer(session, NoisyLink.Over(master, bench, link), description.Protocol)) { IsBackground = true, Name = $"pty {Path}" };
         _thread.Start();
     }
 
@@ -84,5 +79,18 @@ public sealed class PtyHost : IAsyncDisposable
 
         _ = Pty.Close(_slave);
         _ = Pty.Close(_master);
+    }
+
+    private static void Answer(ModbusServerSession session, ILink link, LinkProtocol protocol)
+    {
+        try
+        {
+            // The link blocks, so this completes before it returns.
+            session.RunAsync(link, protocol, CancellationToken.None).GetAwaiter().GetResult();
+        }
+        catch (IOException)
+        {
+            // The pseudo-terminal is gone; its master will find no answer and say so.
+        }
     }
 }

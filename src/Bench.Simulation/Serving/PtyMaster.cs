@@ -71,6 +71,7 @@ internal sealed unsafe class PtyMaster(string name, int master, int slave, TimeP
     {
         // The reader sleeps in read; a byte from our own slave wakes it.
         _closing = true;
+        Pty.DropUnread(slave);
         byte wake = 0;
         _ = Pty.Write(slave, &wake, 1);
         return ValueTask.CompletedTask;
