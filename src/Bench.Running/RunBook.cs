@@ -1,12 +1,14 @@
 using Bench.Model.Runs;
+using Bench.Running.Safety;
 
 namespace Bench.Running;
 
 /// <summary>A run's events, in memory for the record and in the journal as they happen.</summary>
-internal sealed class RunBook(RunClock clock, IRunJournal journal)
+internal sealed class RunBook(RunClock clock, IRunJournal journal) : IGateRecord
 {
     private readonly List<RunEvent> _events = [];
     private readonly Lock _lock = new();
+    private int _stored;
 
     /// <summary>Events so far.</summary>
     public IReadOnlyList<RunEvent> Events
@@ -20,17 +22,30 @@ internal sealed class RunBook(RunClock clock, IRunJournal journal)
         }
     }
 
-    /// <summary>Takes an event down; durable when this returns.</summary>
-    /// <exception cref="JournalException">The store can't take it.</exception>
+    /// <inheritdoc/>
     public void Write(RunEventKind kind, string text)
     {
-        RunEvent entry = new(Math.Round(clock.NowS, 6), kind, text);
-
         // The gate's guard writes from a timer; order in memory and store must agree.
         lock (_lock)
         {
-            _events.Add(entry);
-            journal.Write(entry);
+            Add_NeedsLock(kind, text);
+            while (_stored < _events.Count)
+            {
+                journal.Write(_events[_stored]);
+                _stored++;
+            }
         }
     }
+
+    /// <inheritdoc/>
+    public void WriteSoon(RunEventKind kind, string text)
+    {
+        lock (_lock)
+        {
+            Add_NeedsLock(kind, text);
+        }
+    }
+
+    private void Add_NeedsLock(RunEventKind kind, string text) =>
+        _events.Add(new RunEvent(Math.Round(clock.NowS, 6), kind, text));
 }

@@ -39,7 +39,7 @@ public sealed class TestRun
     /// <exception cref="OutputNotConfirmedException">As above, and off can't be confirmed.</exception>
     public async Task<RunRecord> ExecuteAsync(CancellationToken cancel)
     {
-        using SafetyGate gate = new(_request.Position.Drive, _profile.Drive, _profile.Safety, _request.Time, _book.Write);
+        using SafetyGate gate = new(_request.Position.Drive, _profile.Drive, _profile.Safety, _request.Time, _book);
         Sampler sampler = new(_request.Position, _clock, _trace, _request.Journal);
         RunExtraction extraction = new(_profile, _request.Start.Bench);
         MoveRunner mover = new(_profile, gate, sampler, _clock, _trace);

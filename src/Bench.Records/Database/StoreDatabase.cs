@@ -102,8 +102,15 @@ internal sealed class StoreDatabase : IDisposable
     /// <inheritdoc/>
     public void Dispose()
     {
-        _reader.Dispose();
-        _writer.Dispose();
+        lock (_reading)
+        {
+            _reader.Dispose();
+        }
+
+        lock (_writing)
+        {
+            _writer.Dispose();
+        }
     }
 
     private T Work<T>(SqliteConnection connection, bool deferred, string doing, Func<SqliteConnection, T> work)

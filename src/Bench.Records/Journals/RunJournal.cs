@@ -10,7 +10,7 @@ using Microsoft.Data.Sqlite;
 
 namespace Bench.Records.Journals;
 
-/// <summary>The journal of one open run. One thread at a time; several journals may write at once.</summary>
+/// <summary>The journal of one open run. Samples come from one thread; events and moves from any. Several journals may write at once.</summary>
 /// <remarks>
 /// With <see cref="Durability.Full"/> samples are stored on a thread of the pool: a flush to the disk takes milliseconds,
 /// at times a tenth of a second, and the runner must go on watching a motor meanwhile. Events and moves wait for it.
@@ -37,7 +37,10 @@ internal sealed class RunJournal : IRunJournal
 
     private readonly List<Sample> _pending = [];
     private int _stored;
+
+    /// <summary>Events so far; changed under <see cref="_storing"/>. A failed one leaves a gap, which harms nobody.</summary>
     private int _events;
+
     private bool _closed;
     private volatile JournalException? _failure;
 
@@ -60,8 +63,7 @@ internal sealed class RunJournal : IRunJournal
         ObjectDisposedException.ThrowIf(_closed, this);
         string text = CanonicalJson.Write(entry);
         Store("write an event", connection => connection.Execute(
-            "INSERT INTO journal_event (run, number, event) VALUES (@_id, @number, @text)", new { _id, number = _events + 1, text }));
-        _events++;
+            "INSERT INTO journal_event (run, number, event) VALUES (@_id, @number, @text)", new { _id, number = ++_events, text }));
     }
 
     /// <inheritdoc/>

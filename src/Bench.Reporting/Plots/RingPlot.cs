@@ -25,6 +25,9 @@ public static class RingPlot
     private const double LeastTurnsBetweenNames = 0.05;
     private const int MostNamed = 6;
 
+    // At top and bottom a name stands beside the block, not on it.
+    private const double LeastNameOffset = 0.12;
+
     /// <summary>Draws it.</summary>
     public static Figure Draw(RunRecord record)
     {
@@ -103,9 +106,9 @@ public static class RingPlot
                 dead ? MarkerShape.Eks : MarkerShape.OpenTriangleUp,
                 dead ? PlotColors.Alert : PlotColors.Quiet,
                 9);
-            double x = X(turns, 1.12);
+            bool leftwards = X(turns, 1) < 0;
+            double x = (leftwards ? -1 : 1) * Math.Max(LeastNameOffset, Math.Abs(X(turns, 1.12)));
             double y = Y(turns, 1.04);
-            bool leftwards = x < 0;
             sheet.Note(x, y, Wording.Of(arc.State), PlotColors.Ink, leftwards ? Alignment.LowerRight : Alignment.LowerLeft);
             sheet.Note(x, y, arc.Range(ring), PlotColors.Ink, leftwards ? Alignment.UpperRight : Alignment.UpperLeft);
         }

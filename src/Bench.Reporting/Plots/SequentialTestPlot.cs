@@ -28,7 +28,10 @@ public static class SequentialTestPlot
         double margin = 0.14 * (top - foot);
         double end = Math.Max(test.Path.Count, Math.Ceiling(test.ExpectedMovesAtP0));
         using PlotSheet sheet = new("Counted moves", "Log likelihood ratio (1)", 0, 1.03 * end, foot - margin, top + margin);
-        sheet.Level(test.RejectAt, "at or above: fails too often", PlotColors.Alert, LinePattern.Dashed, left: true);
+
+        // The boundary's name stands where the path is not: a unit that fails from the start climbs at the left.
+        bool climbsEarly = test.Path.Take((int)(end / 2)).Any(ratio => ratio >= test.RejectAt);
+        sheet.Level(test.RejectAt, "at or above: fails too often", PlotColors.Alert, LinePattern.Dashed, left: !climbsEarly);
         sheet.Level(test.AcceptAt, "at or below: shown good enough", PlotColors.Ink, LinePattern.Dashed, under: true, left: true);
 
         double[] xs = [.. Enumerable.Range(0, test.Path.Count + 1).Select(i => (double)i)];

@@ -3,13 +3,17 @@ using Bench.Model.Features;
 
 namespace Bench.Reporting.Text;
 
-/// <summary>Numbers as people read them: unit beside, digits no finer than the uncertainty.</summary>
+/// <summary>
+/// Numbers as people read them: unit beside, digits no finer than the uncertainty. Number and unit are joined by a
+/// no-break space, so that a line never ends between them.
+/// </summary>
 internal static class Quantity
 {
     /// <summary>Coverage factor of the expanded uncertainty U = k·u (JCGM 100:2008, 6.3.3: about 95 %).</summary>
     public const double CoverageFactor = 2;
 
     private const int PlainDigits = 4;
+    private const char NoBreak = '\u00A0';
 
     /// <summary>A value to at most four significant digits, with its unit.</summary>
     public static string Of(double value, string unit) => Number(value) + Suffix(unit, value);
@@ -46,7 +50,7 @@ internal static class Quantity
 
         double expanded = CoverageFactor * feature.StandardUncertainty.Value;
         int decimals = Math.Clamp(1 - Exponent(expanded), 0, 9);
-        return $"{Fixed(value, decimals)} ± {Fixed(expanded, decimals)}{Suffix(feature.Unit, value)}";
+        return $"{Fixed(value, decimals)}{NoBreak}±{NoBreak}{Fixed(expanded, decimals)}{Suffix(feature.Unit, value)}";
     }
 
     /// <summary>A share as a percentage: one decimal, finer near 0 and 1 so that neither is claimed by rounding.</summary>
@@ -55,15 +59,15 @@ internal static class Quantity
         double percent = 100 * share;
         return percent switch
         {
-            0 or 100 => Fixed(percent, 0) + " %",
-            < 0.1 => "< 0.1 %",
-            > 99.9 => "> 99.9 %",
-            _ => Fixed(percent, 1) + " %",
+            0 or 100 => $"{Fixed(percent, 0)}{NoBreak}%",
+            < 0.1 => $"<{NoBreak}0.1{NoBreak}%",
+            > 99.9 => $">{NoBreak}99.9{NoBreak}%",
+            _ => $"{Fixed(percent, 1)}{NoBreak}%",
         };
     }
 
     /// <summary>A sum of money: the currency's name behind.</summary>
-    public static string Money(double amount, string currency) => $"{Fixed(amount, 2)} {currency}";
+    public static string Money(double amount, string currency) => $"{Fixed(amount, 2)}{NoBreak}{currency}";
 
     /// <summary>A whole number with the noun that fits it.</summary>
     public static string Count(long number, string one, string many) =>
@@ -81,8 +85,8 @@ internal static class Quantity
     private static string Suffix(string unit, double value) => unit switch
     {
         "1" => string.Empty,
-        "count" when value != 1 => " counts",
-        _ => " " + unit,
+        "count" when value != 1 => NoBreak + "counts",
+        _ => NoBreak + unit,
     };
 
     private static int Exponent(double value) => (int)Math.Floor(Math.Log10(Math.Abs(value)));

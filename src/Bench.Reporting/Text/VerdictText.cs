@@ -40,7 +40,9 @@ public static class VerdictText
 
         lines.Add("outputs", record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
         lines.Add("run", record.Start.Id.ToString("D", CultureInfo.InvariantCulture));
-        return text.ToString();
+
+        // No-break spaces have done their work in wrapping; in a terminal they only spoil searching and pasting.
+        return text.Replace('\u00A0', ' ').ToString();
     }
 
     private static void Judged(Lines lines, RunRecord record, Judgement judgement)

@@ -24,7 +24,7 @@ public sealed class SafetyGate : IDisposable
     private readonly DriveKind _kind;
     private readonly SafetyLimits _limits;
     private readonly TimeProvider _time;
-    private readonly Action<RunEventKind, string> _record;
+    private readonly IGateRecord _record;
     private readonly DutyMeter _duty;
     private readonly long _start;
     private readonly Lock _lock = new();
@@ -38,8 +38,8 @@ public sealed class SafetyGate : IDisposable
     /// <param name="kind">What the unit's family allows.</param>
     /// <param name="limits">Limits of the unit's family.</param>
     /// <param name="time">The clock.</param>
-    /// <param name="record">Takes every change of output before and after it (S9); returns when it is durable.</param>
-    public SafetyGate(IDrive drive, DriveKind kind, SafetyLimits limits, TimeProvider time, Action<RunEventKind, string> record)
+    /// <param name="record">Takes every change of output before and after it (S9).</param>
+    public SafetyGate(IDrive drive, DriveKind kind, SafetyLimits limits, TimeProvider time, IGateRecord record)
     {
         _drive = drive;
         _kind = kind;
@@ -77,7 +77,7 @@ public sealed class SafetyGate : IDisposable
     public void Confirm(string serial)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(serial);
-        _record(RunEventKind.Confirmation, $"cautions and wiring confirmed for unit {serial}");
+        _record.Write(RunEventKind.Confirmation, $"cautions and wiring confirmed for unit {serial}");
         lock (_lock)
         {
             _confirmedSerial = serial;
@@ -112,7 +112,7 @@ public sealed class SafetyGate : IDisposable
         }
 
         string word = BenchJson.Word(direction);
-        _record(RunEventKind.OutputCommand, $"drive {word}: on");
+        _record.Write(RunEventKind.OutputCommand, $"drive {word}: on");
         TimeSpan most = TimeSpan.FromMilliseconds(_limits.MostOnMs);
         DrivePermit permit;
         lock (_lock)
@@ -131,7 +131,7 @@ public sealed class SafetyGate : IDisposable
         try
         {
             await _drive.EnergiseAsync(permit, cancel);
-            _record(RunEventKind.OutputResult, $"drive {word}: acknowledged");
+            _record.WriteSoon(RunEventKind.OutputResult, $"drive {word}: acknowledged");
         }
         catch (DeviceFaultException e)
         {
@@ -145,12 +145,20 @@ public sealed class SafetyGate : IDisposable
     {
         long deadline = _time.GetTimestamp() + (long)(ConfirmTime.TotalSeconds * _time.TimestampFrequency);
         string last;
-        RecordSafely(RunEventKind.OutputCommand, "drive: off");
+        bool recorded = false;
         do
         {
             try
             {
-                await _drive.SwitchOffAsync(CancellationToken.None);
+                // Handed to the link first and taken down while it is on the wire: no slow disk keeps a motor turning.
+                ValueTask off = _drive.SwitchOffAsync(CancellationToken.None);
+                if (!recorded)
+                {
+                    RecordSafely(RunEventKind.OutputCommand, "drive: off");
+                    recorded = true;
+                }
+
+                await off;
                 DriveState state = await _drive.ReadBackAsync(CancellationToken.None);
                 if (state == DriveState.Off)
                 {
@@ -313,7 +321,7 @@ public sealed class SafetyGate : IDisposable
     {
         try
         {
-            _record(kind, text);
+            _record.Write(kind, text);
         }
         catch (JournalException)
         {

@@ -147,6 +147,18 @@ public class EvidencePacketTests
         Assert.Equal(Html(Sample(outcome)), Html(Sample(outcome)));
 
     [Fact]
+    public void Write_FromManyThreadsAtOnce_GivesTheSameText()
+    {
+        SampleRun run = SampleRun.Held();
+        string alone = Html(run);
+        string[] pages = new string[8];
+
+        Parallel.For(0, pages.Length, i => pages[i] = Html(run));
+
+        Assert.All(pages, page => Assert.Equal(alone, page));
+    }
+
+    [Fact]
     public void Write_LongestDemonstration_StaysSmallEnoughToMail() =>
         Assert.InRange(System.Text.Encoding.UTF8.GetByteCount(Html(SampleRun.DeadSensors(moves: 120))), 1, MostBytes);
 

@@ -1,4 +1,6 @@
 using Bench.Records;
+using Bench.Records.Database;
+using Dapper;
 using Microsoft.Data.Sqlite;
 
 namespace Bench.Tests.Records.Database;
@@ -24,6 +26,30 @@ public sealed class OpeningTests : IDisposable
         Assert.Equal(1L, Pragma("user_version"));
         Assert.Equal(0x424E4348L, Pragma("application_id"));
         Assert.Equal("wal", Pragma("journal_mode"));
+    }
+
+    // sqlite.org, "PRAGMA synchronous": NORMAL is 1, FULL is 2 (from memory).
+    [Theory]
+    [InlineData(Durability.Full, 2)]
+    [InlineData(Durability.Relaxed, 1)]
+    public void Open_Durability_IsThatOfTheConnectionThatWrites(Durability durability, int synchronous)
+    {
+        using StoreDatabase database = StoreDatabase.Open(_folder.Database, durability);
+        Assert.Equal(synchronous, database.Write("look", c => c.ExecuteScalar<int>("PRAGMA synchronous")));
+        Assert.Equal(1, database.Write("look", c => c.ExecuteScalar<int>("PRAGMA foreign_keys")));
+        Assert.Equal(0, database.Write("look", c => c.ExecuteScalar<int>("PRAGMA wal_autocheckpoint")));
+    }
+
+    [Fact]
+    public void Write_WorkThatFails_LeavesNothing()
+    {
+        using StoreDatabase database = StoreDatabase.Open(_folder.Database, Durability.Relaxed);
+        Assert.Throws<StoreException>(() => database.Write("try", c =>
+        {
+            c.Execute("INSERT INTO open_run (id, started_at, serial, family, simulated, start) VALUES ('a', '', '', '', 0, '')");
+            c.Execute("INSERT INTO journal_move (run, number, move) VALUES ('nobody', 1, '')");
+        }));
+        Assert.Equal(0, _folder.Count("open_run"));
     }
 
     [Fact]

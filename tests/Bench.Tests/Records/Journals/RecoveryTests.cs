@@ -65,6 +65,27 @@ public sealed class RecoveryTests : IDisposable
     }
 
     [Fact]
+    public void RecoverInterrupted_TwoProgramsAtOnce_RecoverEachRunOnce()
+    {
+        for (int n = 2; n <= 8; n++)
+        {
+            _died.Begin(SampleRuns.Start(n));
+        }
+
+        int[] recovered = new int[2];
+        Parallel.For(0, 2, i =>
+        {
+            using RecordStore store = _folder.Open(new Processes(Living + i, alive: Living + 1 - i));
+            recovered[i] = store.RecoverInterrupted().Count;
+        });
+        Assert.Equal(8, recovered.Sum());
+        using RecordStore after = _folder.Open();
+        Assert.Empty(after.Verify());
+        Assert.All(after.List(), run => Assert.Equal(RunOutcome.Aborted, run.Outcome));
+        Assert.Equal(8, after.List().Count);
+    }
+
+    [Fact]
     public void RecoverInterrupted_RunOfALivingProcess_IsLeftAlone()
     {
         using RecordStore store = _folder.Open(new Processes(Living, alive: Dead));

@@ -175,6 +175,14 @@ public sealed class RunJournalTests : IDisposable
     }
 
     [Fact]
+    public void Write_EventsFromSeveralThreads_AreAllThere()
+    {
+        using IRunJournal journal = _store.Begin(SampleRuns.Start());
+        Parallel.For(0, 100, i => journal.Write(new RunEvent(i, RunEventKind.Note, "")));
+        Assert.Equal(100, _folder.Count("journal_event"));
+    }
+
+    [Fact]
     public void Begin_SameRunTwice_IsRefused()
     {
         using IRunJournal journal = _store.Begin(SampleRuns.Start());

@@ -14,7 +14,7 @@ public class QuantityTests
     [InlineData(1234.5, 61, "1234 ± 122 A")]
     [InlineData(0.0004, 0.2, "0.00 ± 0.40 A")]
     public void Of_ValueWithUncertainty_HasDigitsAsFineAsU(double value, double standard, string expected) =>
-        Assert.Equal(expected, Quantity.Of(Feature.Of("current.running_a", value, standard, 10)));
+        Assert.Equal(Joined(expected), Quantity.Of(Feature.Of("current.running_a", value, standard, 10)));
 
     [Fact]
     public void Of_ExactCount_HasNoUncertainty() => Assert.Equal("6", Quantity.Of(Feature.Of("ring.dead_counts", 6, 0, 1)));
@@ -29,7 +29,7 @@ public class QuantityTests
     [InlineData(-0.00012346, "−0.0001235 V")]
     [InlineData(123456.7, "123457 V")]
     public void Of_PlainValue_HasAtMostFourSignificantDecimals(double value, string expected) =>
-        Assert.Equal(expected, Quantity.Of(value, "V"));
+        Assert.Equal(Joined(expected), Quantity.Of(value, "V"));
 
     [Theory]
     [InlineData(0, "0 %")]
@@ -38,5 +38,7 @@ public class QuantityTests
     [InlineData(0.99999, "> 99.9 %")]
     [InlineData(0.873, "87.3 %")]
     public void Percent_NearTheEnds_ClaimsNeitherByRounding(double share, string expected) =>
-        Assert.Equal(expected, Quantity.Percent(share));
+        Assert.Equal(Joined(expected), Quantity.Percent(share));
+
+    private static string Joined(string text) => text.Replace(' ', '\u00A0');
 }

@@ -8,7 +8,7 @@ using CsCheck;
 namespace Bench.Tests.Running.Safety;
 
 // Each test tries to break one of the safety rules S1-S9 of docs/design.md, section 7.
-public class SafetyGateTests
+public class SafetyGateTests : IGateRecord
 {
     private static readonly TimeSpan Short = TimeSpan.FromSeconds(1);
     private static readonly SafetyLimits Limits = new()
@@ -158,6 +158,15 @@ public class SafetyGateTests
         });
 
     [Fact]
+    public void SwitchOff_DiskIsSlow_HasCommandedOffBeforeTheRecordIsWritten() => TryArmed(async gate =>
+        {
+            await On(gate, DriveDirection.Up);
+            _events.Clear();
+            await gate.SwitchOffAsync();
+            Assert.Equal((RunEventKind.OutputCommand, "drive: off", DriveState.Off), _events[0]);
+        });
+
+    [Fact]
     public void SwitchOff_RecordCanNotBeWritten_StillSwitchesOff() => TryArmed(async gate =>
         {
             await On(gate, DriveDirection.Up);
@@ -218,7 +227,7 @@ public class SafetyGateTests
             FakeDrive drive = new();
             time.Run(async () =>
             {
-                using SafetyGate gate = new(drive, DriveKind.Reversing, Limits, time, (_, _) => { });
+                using SafetyGate gate = new(drive, DriveKind.Reversing, Limits, time, NSubstitute.Substitute.For<IGateRecord>());
                 bool read = false, confirmed = false, on = false, tripped = false;
                 foreach (Act act in acts)
                 {
@@ -252,7 +261,9 @@ public class SafetyGateTests
 
     private static Task On(SafetyGate gate, DriveDirection direction) => gate.SwitchOnAsync(direction, Short, default).AsTask();
 
-    private void Record(RunEventKind kind, string text)
+    void IGateRecord.WriteSoon(RunEventKind kind, string text) => _events.Add((kind, text, _drive.State));
+
+    void IGateRecord.Write(RunEventKind kind, string text)
     {
         if (_refuse)
         {
@@ -264,7 +275,7 @@ public class SafetyGateTests
 
     private void Try(Func<SafetyGate, Task> test, DriveKind kind = DriveKind.Reversing) => _time.Run(async () =>
         {
-            using SafetyGate gate = new(_drive, kind, Limits, _time, Record);
+            using SafetyGate gate = new(_drive, kind, Limits, _time, this);
             await test(gate);
             return 0;
         });

@@ -1,0 +1,196 @@
+using Bench.Model.Judging;
+using Bench.Model.Moves;
+using Bench.Model.Runs;
+
+namespace Bench.Tests.Running;
+
+// Whole runs in virtual time; each test tries to leave an output on, or to condemn a unit for what the bench did.
+public class TestRunSafetyTests
+{
+    [Fact]
+    public void Run_NotConfirmed_EnergisesNothing()
+    {
+        VirtualRun run = new(VirtualRun.Short) { Confirms = false };
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.NotConfirmed, record.Abort);
+        Assert.DoesNotContain(record.Events, e => e.Text.EndsWith(": on", StringComparison.Ordinal));
+        Assert.True(record.OutputsConfirmedOff);
+        Assert.Empty(record.Moves);
+    }
+
+    [Fact]
+    public void Run_EmergencyStopInMidMove_AbortsAndIsOff()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () => run.Bench.EmergencyStopAt(TimeSpan.FromMilliseconds(300)));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.EmergencyStop, record.Abort);
+        Assert.Null(record.Judgement);
+        AssertOff(run, record);
+    }
+
+    [Fact]
+    public void Run_CancelledInMidMove_IsOffAndKeepsWhatItHas()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+            run.Time.CreateTimer(_ => run.Cancel.Cancel(), null, TimeSpan.FromMilliseconds(400), Timeout.InfiniteTimeSpan));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.Cancelled, record.Abort);
+        AssertOff(run, record);
+        Assert.True(record.Samples > 50);
+        Assert.Equal(record.Samples, run.Journal.Samples.Count);
+    }
+
+    [Fact]
+    public void Run_BoardSilentBeforeTheRun_IsABenchFaultAndNothingWasEnergised()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Bench.Silence("io");
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.StartsWith("the safe state can't be read back before the run, and nothing was energised", record.AbortText, StringComparison.Ordinal);
+        Assert.True(run.OutputsAreOff);
+    }
+
+    [Fact]
+    public void Run_BoardSilentForGoodInMidMove_SaysThatOffIsNotConfirmed()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+            run.Time.CreateTimer(_ => run.Bench.Silence("io"), null, TimeSpan.FromMilliseconds(300), Timeout.InfiniteTimeSpan));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.OutputNotConfirmed, record.Abort);
+        Assert.False(record.OutputsConfirmedOff);
+        Assert.Null(record.Judgement);
+        Assert.Contains("cut the supply with the emergency stop", record.AbortText, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Run_BoardSilentForASecondInMidMove_IsABenchFaultAndOff()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+        {
+            run.Time.CreateTimer(_ => run.Bench.Silence("io"), null, TimeSpan.FromMilliseconds(300), Timeout.InfiniteTimeSpan);
+            run.Time.CreateTimer(_ => run.Bench.Silence("io", silent: false), null, TimeSpan.FromMilliseconds(1300), Timeout.InfiniteTimeSpan);
+        });
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        AssertOff(run, record);
+    }
+
+    [Fact]
+    public void Run_FeedbackSilentInMidMoveWhileBoardAnswers_SwitchesOffInTimeAndIsTheUnits()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+            run.Time.CreateTimer(_ => run.Bench.Silence("feedback-1"), null, TimeSpan.FromMilliseconds(300), Timeout.InfiniteTimeSpan));
+        RunRecord record = run.Execute();
+        Move move = Assert.Single(record.Moves);
+        Assert.Equal(MoveEnd.FeedbackLost, move.End);
+
+        // S4: 120 ms without a reading, one time-out of detection, one frame.
+        Assert.InRange(move.DriveOffS - move.DriveOnS, 0.3, 0.3 + 0.120 + 0.040 + 0.020);
+        AssertOff(run, record);
+        Assert.Null(record.Abort);
+    }
+
+    [Fact]
+    public void Run_OverCurrent_AbortsAndIsOff()
+    {
+        VirtualRun run = new(VirtualRun.Short with { Safety = VirtualRun.Short.Safety with { OverCurrentA = 0.1 } });
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.OverCurrent, record.Abort);
+        Assert.Contains("exceeded the limit of 0.10 A", record.AbortText, StringComparison.Ordinal);
+        AssertOff(run, record);
+    }
+
+    [Fact]
+    public void Run_SupplyOutOfTolerance_IsHeldAndNothingWasEnergised()
+    {
+        VirtualRun run = new(VirtualRun.Short, "low-bench-supply");
+        RunRecord record = run.Execute();
+        Assert.Equal(RunOutcome.Held, record.Outcome);
+        Assert.Empty(record.Moves);
+        Assert.DoesNotContain(record.Events, e => e.Text.EndsWith(": on", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Run_EveryOutputChange_IsInTheRecordBeforeAndAfter()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        RunRecord record = run.Execute();
+        RunEvent[] outputs = [.. record.Events.Where(e => e.Kind is RunEventKind.OutputCommand or RunEventKind.OutputResult)];
+        Assert.True(outputs.Length >= 12);
+        for (int i = 0; i < outputs.Length; i += 2)
+        {
+            Assert.Equal(RunEventKind.OutputCommand, outputs[i].Kind);
+            Assert.Equal(RunEventKind.OutputResult, outputs[i + 1].Kind);
+        }
+
+        Assert.Equal(record.Events, run.Journal.Events);
+    }
+
+    [Fact]
+    public void Run_DiskFullAtAnyWrite_IsOffAll()
+    {
+        VirtualRun clean = new(VirtualRun.Short);
+        clean.Execute();
+        for (int write = 1; write <= clean.Journal.Writes; write++)
+        {
+            VirtualRun run = new(VirtualRun.Short);
+            run.Journal.RefusesFrom = write;
+            Assert.Throws<JournalException>(() => run.Execute());
+            Assert.True(run.OutputsAreOff, $"write {write}");
+        }
+    }
+
+    [Fact]
+    public void Run_OneRequestLostAnywhere_IsOffAndCondemnsNothing() => Sweep(forGood: false, step: 1, (run, record, at) =>
+        {
+            Assert.True(run.OutputsAreOff, $"request {at}");
+            Assert.True(record.OutputsConfirmedOff, $"request {at}");
+            AssertNotCondemned(record, at);
+        });
+
+    [Fact]
+    public void Run_LinkDeadFromAnywhereOn_SaysWhetherItIsOffAndCondemnsNothing() => Sweep(forGood: true, step: 3, (run, record, at) =>
+        {
+            // The bench can't reach a relay over a dead link; it must say so, and never that it is off when it is on.
+            Assert.True(run.OutputsAreOff || !record.OutputsConfirmedOff, $"request {at}");
+            Assert.True(record.Abort is AbortReason.BenchFault or AbortReason.OutputNotConfirmed, $"request {at}: {record.Outcome} {record.Abort}");
+            AssertNotCondemned(record, at);
+        });
+
+    private static void Sweep(bool forGood, int step, Action<VirtualRun, RunRecord, int> check)
+    {
+        BrokenLinks? clean = null;
+        new VirtualRun(VirtualRun.Short).Execute(inner => clean = new BrokenLinks(inner, 0, forGood));
+        for (int at = 1; at <= clean!.Requests; at += step)
+        {
+            VirtualRun run = new(VirtualRun.Short);
+            RunRecord record = run.Execute(inner => new BrokenLinks(inner, at, forGood));
+            check(run, record, at);
+        }
+    }
+
+    private static void AssertNotCondemned(RunRecord record, int at) =>
+        Assert.True(record.Judgement?.Disposition is null or Disposition.Reusable, $"request {at}: {record.Judgement?.Disposition}");
+
+    private static void AssertOff(VirtualRun run, RunRecord record)
+    {
+        Assert.True(run.OutputsAreOff);
+        Assert.True(record.OutputsConfirmedOff);
+        Assert.Equal("drive: off, read back", record.Events.Last(e => e.Kind == RunEventKind.OutputResult).Text);
+    }
+
+    private static void AtFirst(VirtualRun run, RunEvent entry, string text, Action act)
+    {
+        if (entry.Text == text)
+        {
+            run.Journal.OnEvent = null;
+            act();
+        }
+    }
+}

@@ -1,0 +1,107 @@
+using Bench.Devices.Links;
+using Bench.Devices.Positions;
+using Bench.Model.BenchFiles;
+using Bench.Model.Moves;
+using Bench.Model.Profiles;
+using Bench.Model.Returns;
+using Bench.Model.Runs;
+using Bench.Running;
+using Bench.Simulation.Benches;
+using Bench.Simulation.Conditions;
+using Bench.Simulation.Time;
+using Bench.Simulation.Units;
+using Bench.Tests.Model;
+
+namespace Bench.Tests.Running;
+
+/// <summary>One run of a simulated unit in virtual time: the same runner and devices as on a real bench.</summary>
+internal sealed class VirtualRun : IOperator
+{
+    private readonly Profile _profile;
+    private readonly BenchFile _file;
+
+    public VirtualRun(Profile profile, string condition = "healthy", ulong seed = 1)
+    {
+        _profile = profile;
+        _file = BenchFileReader.Read(StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], new DateOnly(2026, 3, 1)), "bench.toml");
+        Bench = new SimulatedBench(
+            _file,
+            new Dictionary<string, SimulatedUnit> { [Position] = new(profile, ConditionCatalog.Find(condition), seed) },
+            Time,
+            seed);
+    }
+
+    /// <summary>The diverter with its whole routine.</summary>
+    public static Profile Diverter { get; } =
+        ProfileReader.Read(RepositoryFiles.Text("profiles/nutrient-diverter-4.toml"), "nutrient-diverter-4.toml");
+
+    /// <summary>The selector with its whole routine.</summary>
+    public static Profile Selector { get; } =
+        ProfileReader.Read(RepositoryFiles.Text("profiles/zone-selector-3.toml"), "zone-selector-3.toml");
+
+    /// <summary>The diverter with a routine of a few seconds: supply, homing, two port moves.</summary>
+    public static Profile Short { get; } = Diverter with
+    {
+        Routine =
+        [
+            new Stage { Kind = StageKind.Supply, MostS = 0.2 },
+            new Stage { Kind = StageKind.Homing, MostS = 20, Revolutions = 0, SettleMs = 200 },
+            new Stage { Kind = StageKind.PortMoves, MostS = 20, MostMoves = 2, SettleMs = 200 },
+        ],
+    };
+
+    public VirtualTime Time { get; } = new(new DateTimeOffset(2026, 6, 1, 8, 0, 0, TimeSpan.Zero));
+
+    public SimulatedBench Bench { get; }
+
+    public MemoryJournal Journal { get; } = new();
+
+    public CancellationTokenSource Cancel { get; } = new();
+
+    public bool Confirms { get; set; } = true;
+
+    /// <summary>The unit's relays as they truly are.</summary>
+    public Plant Unit => Bench.Unit(Position);
+
+    public bool OutputsAreOff => !Unit.UpCoil && !Unit.DownCoil;
+
+    private string Position => _file.Positions[0].Name;
+
+    public RunRecord Execute(Func<ILinkOpener, ILinkOpener>? links = null) => Time.Run(async () =>
+    {
+        ILinkOpener opener = new SimulatedLinkOpener(Bench, Time);
+        await using OpenBench devices = await BenchDevices.OpenAsync(_file, links?.Invoke(opener) ?? opener, Time, default);
+        return await new TestRun(new RunRequest
+        {
+            Start = Start(),
+            Position = devices.Position(Position, _profile.Ring),
+            Journal = Journal,
+            Time = Time,
+            Operator = this,
+        }).ExecuteAsync(Cancel.Token);
+    });
+
+    public ValueTask<bool> ConfirmAsync(
+        string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
+
+    private RunStart Start() => new()
+    {
+        Id = new Guid("018f0000-0000-7000-8000-000000000001"),
+        StartedAt = Time.GetUtcNow(),
+        Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent },
+        Bench = new BenchSnapshot
+        {
+            Name = _file.Name,
+            Position = Position,
+            SupplyCurrentLimitA = _file.SupplyCurrentLimitA,
+            Current = _file.Positions[0].Current,
+            Voltage = _file.Positions[0].Voltage,
+            HasIndex = true,
+            HasEmergencyStop = true,
+            Sha256 = _file.Sha256,
+        },
+        Profile = _profile,
+        Software = "test",
+        Simulated = true,
+    };
+}
