@@ -21,6 +21,7 @@ public sealed class SimulatedBench
     private readonly SeededRandom _random;
     private readonly SimulatedPosition[] _positions;
     private readonly DeviceRegisters _registers;
+    private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
     private readonly HashSet<string> _silenced = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
     private bool _emergencyStop;
@@ -129,9 +130,9 @@ public sealed class SimulatedBench
     public ModbusServer Server(string link)
     {
         DeviceDescription[] devices = [.. File.Devices.Where(d => d.Link == link)];
+        Dictionary<int, string> names = devices.ToDictionary(d => d.Address, d => d.Name);
         return new ModbusServer(new PresentDevices(
-            devices.ToDictionary(d => d.Address, d => _registers[d.Name]),
-            address => CanBeHeard(devices.First(d => d.Address == address).Name)));
+            devices.ToDictionary(d => d.Address, d => _registers[d.Name]), address => CanBeHeard(names[address])));
     }
 
     /// <summary>What a link's wires do to frames in one direction; null when nothing.</summary>
@@ -171,6 +172,12 @@ public sealed class SimulatedBench
     private void Wire(UnitPositionDescription description, SimulatedPosition position)
     {
         Plant? plant = position.Plant;
+        if (description.Count.Device != description.Up.Device)
+        {
+            // A device of the unit's own goes silent with it; a count read by the board does not.
+            _feedbacks[description.Count.Device] = position;
+        }
+
         _registers.Reads(description.Count, () => plant?.ReportedCount ?? 0);
         _registers.Reads(description.Current.Channel, position.RawCurrent);
         _registers.Reads(description.Voltage.Channel, position.RawVoltage);
@@ -200,16 +207,13 @@ public sealed class SimulatedBench
                 return false;
             }
 
-            AdvanceToPresent();
-            for (int i = 0; i < _positions.Length; i++)
+            if (!_feedbacks.TryGetValue(device, out SimulatedPosition? position))
             {
-                if (File.Positions[i].Count.Device == device && File.Positions[i].Up.Device != device)
-                {
-                    return _positions[i].FeedbackAnswers;
-                }
+                return true;
             }
 
-            return true;
+            AdvanceToPresent();
+            return position.FeedbackAnswers;
         }
     }
 

@@ -1,4 +1,5 @@
 using Bench.Devices.Links;
+using Bench.Devices.Modbus;
 using Bench.Devices.Modbus.Server;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -14,9 +15,6 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
     /// <summary>Time a device takes to answer a request that it knows to be whole.</summary>
     public static readonly TimeSpan Turnaround = TimeSpan.FromMilliseconds(0.3);
 
-    /// <summary>Silence by which an RTU device above 19200 baud knows a request to be whole (Modbus over Serial Line V1.02, 2.5.1.1).</summary>
-    public static readonly TimeSpan EndOfFrame = TimeSpan.FromMilliseconds(1.75);
-
     /// <summary>Time a TCP segment takes one way, in place of bit time (a switch and two stacks; common practice, no source).</summary>
     public static readonly TimeSpan TcpTransit = TimeSpan.FromMilliseconds(0.1);
 
@@ -27,7 +25,9 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
         cancel.ThrowIfCancellationRequested();
         TimeSpan character = CharacterTime(link);
         bool tcp = link.Kind == LinkKind.Tcp;
-        TimeSpan silence = tcp ? TcpTransit : link.Baud > 19200 ? EndOfFrame : 3.5 * character;
+        
+        // An RTU device knows a request to be whole by the silence after it (Modbus over Serial Line V1.02, 2.5.1.1).
+        TimeSpan silence = tcp ? TcpTransit : RtuTiming.Gap(character);
         SimulatedLink? mine = null;
         mine = new SimulatedLink(link.Name, character) { Closed = () => bench.GiveBack(mine!) };
         SimulatedLink devices = new(link.Name, character);

@@ -7,7 +7,8 @@ namespace Bench.Simulation.Units;
 /// Advanced only when someone asks, to the instant they ask for; costs next to nothing at rest.
 /// </summary>
 /// <remarks>
-/// Everything behind the gear train is without inertia: reflected through the gear it is a thousandth of the rotor's.
+/// Everything behind the gear train is without inertia: reflected through the gear, by the square
+/// of its ratio, it is far below the rotor's.
 /// Not for use by two threads.
 /// </remarks>
 public sealed class Plant
@@ -37,6 +38,7 @@ public sealed class Plant
     private int _openingsSeen;
     private bool _supplyWires;
     private double _encoderPosition;
+    private double _voltage;
 
     /// <summary>Makes a plant at rest at a place of the ring.</summary>
     /// <param name="unit">The unit.</param>
@@ -148,8 +150,6 @@ public sealed class Plant
 
     // With both contacts made both terminals are at the supply: shorted, as at rest.
     private bool Drives => _up.Made != _down.Made && SupplyConnected;
-
-    private double _voltage;
 
     private double Voltage() => Drives ? (_up.Made ? _supply.OpenV : -_supply.OpenV) : 0.0;
 

@@ -39,13 +39,14 @@ public class SimulatedBenchTests
         Assert.Equal(0.0, bench.Unit(Left).MotorRadPerS);
     });
 
-    // 8 characters out, 7 back at 10 bits each and 115200 baud, and 0.3 ms between.
+    // 8 characters out, 7 back at 10 bits each and 115200 baud; between them the silence that ends a frame above
+    // 19200 baud (1.75 ms, Modbus over Serial Line V1.02, 2.5.1.1) and 0.3 ms.
     [Fact]
     public void Link_OneExchange_TakesItsTimeOnTheWire() => On("healthy", async (_, master, time) =>
     {
         TimeSpan before = time.Elapsed;
         await master.InputRegisters(11, 0, 1);
-        Assert.Equal((15 * 10 / 115.2) + 0.3, (time.Elapsed - before).TotalMilliseconds, 0.001);
+        Assert.Equal((15 * 10 / 115.2) + 1.75 + 0.3, (time.Elapsed - before).TotalMilliseconds, 0.001);
     });
 
     [Fact]

@@ -3,6 +3,7 @@ using Bench.Model.Rings;
 using Bench.Simulation.Chance;
 using Bench.Simulation.Conditions;
 using Bench.Simulation.Units;
+using Bench.Tests.Model;
 
 namespace Bench.Tests.Simulation.Conditions;
 
@@ -19,6 +20,13 @@ public class ConditionTests
         Assert.Equal(17, ConditionCatalog.All.Count);
         Assert.Equal(17, ConditionCatalog.All.Select(c => c.Id).Distinct().Count());
         Assert.All(ConditionCatalog.All, c => Assert.Same(c, ConditionCatalog.Find(c.Id)));
+    }
+
+    [Fact]
+    public void All_Ids_StandInTheDocument()
+    {
+        string text = RepositoryFiles.Text("docs/simulation.md");
+        Assert.All(ConditionCatalog.All, c => Assert.Contains($"| `{c.Id}` |", text, StringComparison.Ordinal));
     }
 
     [Fact]

@@ -1,4 +1,6 @@
+using System.Globalization;
 using Bench.Simulation.Units;
+using Bench.Tests.Model;
 
 namespace Bench.Tests.Simulation.Units;
 
@@ -56,20 +58,23 @@ public class MotorCircuitTests
         }
     }
 
-    // Linear speed-torque line of a DC motor: w0 = (V - I0 R)/K, Is = V/R, I = (T + K I0)/K.
-    [Theory]
-    [InlineData(24.0, 0.0, 520.0, 0.05)]
-    [InlineData(20.4, 0.0, 440.0, 0.05)]
-    [InlineData(28.8, 0.0, 626.666666667, 0.05)]
-    [InlineData(24.0, 0.010, 460.74074074, 0.27222222)]
-    [InlineData(24.0, 0.020, 401.48148148, 0.49444444)]
-    public void Step_MotorUnderLoad_EndsOnTheSpeedTorqueLine(double volt, double loadNm, double radPerS, double ampere)
+    // fixtures/simulation/dc-motor-24v.csv: the textbook's linear speed-torque line.
+    [Fact]
+    public void Step_MotorUnderLoad_EndsOnTheSpeedTorqueLine()
     {
-        MotorCircuit motor = Run(Motor24, volt, 0.00225 + loadNm, 1e-4, 2.0);
-        Assert.Equal(radPerS, motor.SpeedRadPerS, 1e-6);
-        Assert.Equal(ampere, motor.CurrentA, 1e-7);
+        string[] rows = [.. RepositoryFiles.Text("fixtures/simulation/dc-motor-24v.csv")
+            .Split('\n', StringSplitOptions.RemoveEmptyEntries).Skip(1)];
+        Assert.Equal(5, rows.Length);
+        foreach (string row in rows)
+        {
+            double[] v = [.. row.Split(',').Select(t => double.Parse(t, CultureInfo.InvariantCulture))];
+            MotorCircuit motor = Run(Motor24, v[0], Motor24.DryFrictionNm + v[1], 1e-4, 2.0);
+            Assert.Equal(v[2], motor.SpeedRadPerS, 1e-6);
+            Assert.Equal(v[3], motor.CurrentA, 1e-7);
+        }
     }
 
+    // Stall current is V / R.
     [Theory]
     [InlineData(24.0, 2.0)]
     [InlineData(20.4, 1.7)]
