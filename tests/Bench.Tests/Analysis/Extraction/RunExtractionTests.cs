@@ -28,7 +28,7 @@ public class RunExtractionTests
         Assert.Equal(0.003, f.Value("current.noise_a"), 0.0006);
         Assert.Equal(7, f.Value("coast.counts"), 0.6);
         Assert.InRange(f.Value("current.tight_spot_ratio"), 0.98, 1.03);
-        Assert.InRange(f.Value("winding.resistance_ohm"), 12 - 1.5, 12 + 1.5);
+        Assert.InRange(f.Value("winding.resistance_ohm"), 11.7, 12.3);
         Assert.InRange(f.Value("index.reversal_counts"), 0, 2);
         Assert.InRange(f.Value("index.step_counts"), 0, 4);
         Assert.InRange(f.Value("count.jump_counts"), 0, 1.5);
