@@ -1,10 +1,13 @@
 using System.Text.Json;
 using Bench.Analysis.Extraction;
 using Bench.Model.Features;
+using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Serialization;
+using Bench.Model.Traces;
 using Bench.Tests.Analysis.Synthetic;
+using CsCheck;
 
 namespace Bench.Tests.Analysis.Extraction;
 
@@ -163,6 +166,93 @@ public class RunExtractionTests
         Assert.Contains("the link itself is bad", f.Of("feedback.dropouts").NotAssessableBecause, StringComparison.Ordinal);
     }
 
+    // 30,000 readings, 20 failures among 10,000 exchanges of the bench: two in a row once is what such a link does.
+    [Fact]
+    public void Complete_OneDropoutOnALinkThatFailsNowAndThen_IsNotBlamedOnTheUnit()
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is > 10 and < 10.016 }.WholeRoutine();
+
+        Feature blamed = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 0, feedbackFailed: 2)).Features.Of("feedback.dropouts");
+        Feature excused = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 20, feedbackFailed: 60)).Features.Of("feedback.dropouts");
+
+        Assert.Equal(1, blamed.Value);
+        Assert.False(excused.IsAssessed);
+    }
+
+    [Fact]
+    public void Complete_DriveTurnsOneWay_HasNoReversalAndStillReachesTheEnd()
+    {
+        Profile single = Diverter.Profile with { Drive = DriveKind.Single, Ports = [new("1", 0), new("2", 240), new("3", 480)] };
+
+        (RunFeatures f, EvidenceState e) = SyntheticRun.Extract(new SyntheticUnit(single, 21).WholeRoutine(24), single);
+
+        Assert.True(e.Enough, e.Because);
+        Assert.Equal("the drive turns one way only", f.Of("index.reversal_counts").NotAssessableBecause);
+        Assert.InRange(f.Value("landing.repeatability_counts"), 0, 3);
+        Assert.InRange(f.Value("index.shift_counts"), 0, 2);
+    }
+
+    [Fact]
+    public void AddMove_RunSplitInTwo_SightingsAddUp()
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 13) { Dirty = [.. Enumerable.Range(40, 30)] }.WholeRoutine(4);
+        int half = unit.Moves.Count / 2;
+        RingMap all = Sightings(unit, unit.Moves);
+        RingMap first = Sightings(unit, unit.Moves[..half]);
+        RingMap second = Sightings(unit, unit.Moves[half..]);
+
+        for (int c = 0; c < all.Passes.Count; c++)
+        {
+            Assert.Equal(all.Passes[c], first.Passes[c] + second.Passes[c]);
+            Assert.Equal(all.Sightings[c], first.Sightings[c] + second.Sightings[c]);
+            Assert.Equal(all.Expected[c], first.Expected[c] + second.Expected[c], 1e-9);
+        }
+    }
+
+    // Whatever a damaged or half-written run holds, there is an answer, every number in it is finite, and it can be judged.
+    [Fact]
+    public void Complete_AnyJunk_GivesFiniteAnswers() =>
+        Gen.Select(
+            Gen.Select(Gen.Double[-0.001, 0.05], Gen.Enum<FeedbackStatus>(), Gen.Int[0, 799], Gen.Double[-3, 3], Gen.Enum<IndexState>(), Gen.Enum<DriveState>()).Array[0, 120],
+            Gen.Select(Gen.Double[-1, 4], Gen.Double[-1, 4], Gen.Enum<MoveEnd>(), Gen.Enum<DriveDirection>(), Gen.Bool).Array[0, 6])
+            .Sample((samples, moves) =>
+            {
+                Trace trace = new();
+                double time = 0;
+                foreach ((double step, FeedbackStatus status, int count, double amperes, IndexState index, DriveState drive) in samples)
+                {
+                    time += step;
+                    trace.Add(new Sample(time, drive, status, status == FeedbackStatus.Ok ? count : -1, amperes < 0 ? double.NaN : amperes, 24, index));
+                }
+
+                RunExtraction extraction = new(Diverter.Profile, Diverter.Bench);
+                int number = 0;
+                foreach ((double on, double off, MoveEnd end, DriveDirection direction, bool expects) in moves)
+                {
+                    extraction.AddMove(trace, new Move
+                    {
+                        Number = ++number,
+                        Stage = StageKind.PortMoves,
+                        ToPort = "B",
+                        Direction = direction,
+                        TargetCount = 200,
+                        TravelCounts = 200,
+                        DriveOnS = on,
+                        DriveOffS = off,
+                        SettledS = off + 0.3,
+                        End = end,
+                        ExpectedCoastCounts = expects ? 7 : null,
+                        FirstSample = 0,
+                        SampleCount = trace.Count,
+                    });
+                }
+
+                RunFeatures features = extraction.Complete(trace, SyntheticRun.Links(), SyntheticRun.Today);
+                Assert.NotEmpty(JsonSerializer.Serialize(features, BenchJson.Compact));
+                Assert.NotEmpty(JsonSerializer.Serialize(
+                    Bench.Analysis.Judging.Judge.Decide(features, Diverter.Profile, Bench.Model.Returns.Symptom.Constant), BenchJson.Compact));
+            });
+
     [Fact]
     public void Complete_FeedbackDropsOutOnGoodLink_CountsEpisodes()
     {
@@ -174,5 +264,12 @@ public class RunExtractionTests
         Assert.Equal(expected, f.Value("feedback.dropouts"));
         Assert.Contains(f.Moves, m => m.FailedBecause == "the feedback dropped out");
         Assert.Equal(0, f.Value("ring.dead_counts"));
+    }
+
+    private static RingMap Sightings(SyntheticUnit unit, List<Move> moves)
+    {
+        RunExtraction extraction = new(Diverter.Profile, Diverter.Bench);
+        moves.ForEach(m => extraction.AddMove(unit.Trace, m));
+        return extraction.Complete(unit.Trace, SyntheticRun.Links(), SyntheticRun.Today).Ring;
     }
 }
