@@ -1,4 +1,5 @@
 using Bench.Analysis.Motion;
+using Bench.Analysis.Motor;
 using Bench.Analysis.ShaftIndex;
 using Bench.Model.Features;
 using Bench.Model.Moves;
@@ -22,6 +23,9 @@ internal sealed class RunSoFar
     /// <summary>What each was if the count stood still.</summary>
     public List<StillMove> Still { get; } = [];
 
+    /// <summary>Means over the steady parts of those that turned.</summary>
+    public List<SteadyMeans> Means { get; } = [];
+
     /// <summary>Passes of the index, unwrapped over the run.</summary>
     public List<IndexPass> Passes { get; } = [];
 
@@ -38,6 +42,11 @@ internal sealed class RunSoFar
         Features.Add(features);
         Still.Add(extraction.Still);
         Passes.AddRange(passes);
+        if (SteadyMeans.Of(extraction.Course, extraction.SteadyRows) is { } means)
+        {
+            Means.Add(means);
+        }
+
         _onS += features.OnS;
         _attempts += extraction.AttemptsOn;
         if (extraction.Rows.Length > 1)

@@ -27,7 +27,9 @@ internal static class FeedbackFeatures
         {
             yield return Feature.Of(
                 "feedback.silent_share", (double)lost.Failed / lost.Attempts, Shares.Uncertainty(lost.Failed, lost.Attempts), lost.Attempts);
-            yield return Feature.Of("feedback.dropouts", lost.Dropouts, 0, lost.Attempts);
+            yield return link.Explains(lost.Dropouts, lost.Attempts)
+                ? Feature.Missing("feedback.dropouts", $"at the link's own rate of failed exchanges, {lost.Dropouts} among {lost.Attempts} readings are no surprise")
+                : Feature.Of("feedback.dropouts", lost.Dropouts, 0, lost.Attempts);
             yield return Feature.Of("feedback.off_ring", lost.OffRing, 0, lost.Attempts);
         }
 

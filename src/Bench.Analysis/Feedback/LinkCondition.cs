@@ -8,7 +8,8 @@ namespace Bench.Analysis.Feedback;
 /// <summary>How good the bench's own link was, and whether it is too bad to say anything of the unit's feedback.</summary>
 /// <param name="Share">The feature bench.link_error_share.</param>
 /// <param name="Because">Why nothing can be said of the feedback; null when something can.</param>
-internal sealed record LinkCondition(Feature Share, string? Because)
+/// <param name="UpperShare">95 % upper limit of the share of exchanges the link fails.</param>
+internal sealed record LinkCondition(Feature Share, string? Because, double UpperShare)
 {
     /// <summary>Share of failed exchanges above which a link is bad, where the profile has no limit. Common practice, no source: a wired link at rest fails less than once in a thousand.</summary>
     private const double DefaultMost = 0.01;
@@ -28,22 +29,32 @@ internal sealed record LinkCondition(Feature Share, string? Because)
         {
             return new LinkCondition(
                 Feature.Missing("bench.link_error_share", "the bench's own devices were never asked"),
-                "the bench's own devices were never asked, so nothing tells the feedback's silence from a dead link");
+                "the bench's own devices were never asked, so nothing tells the feedback's silence from a dead link",
+                1);
         }
 
         Feature share = Feature.Of("bench.link_error_share", (double)ownFailed / own, Shares.Uncertainty(ownFailed, own), Clamp(own));
+        double upper = BinomialLimits.Upper(Clamp(ownFailed), Clamp(own), 0.95);
         double most = profile.Limits.FirstOrDefault(l => l.Feature == "bench.link_error_share")?.Upper ?? DefaultMost;
         string percent = FormattableString.Invariant($"{100.0 * ownFailed / own:0.##} %");
         if (share.Value > most)
         {
-            return new LinkCondition(share, $"the link itself is bad: {percent} of exchanges with the bench's own devices failed");
+            return new LinkCondition(share, $"the link itself is bad: {percent} of exchanges with the bench's own devices failed", upper);
         }
 
         bool alike = unitFailed > 0 && share.Value > GoodPart * most
             && TwoProportions.FirstGreater(unitFailed, unit, ownFailed, own) > BlameAlpha;
         return new LinkCondition(
-            share, alike ? $"the bench's own devices failed as often as the feedback did ({percent}), so the link may be why" : null);
+            share, alike ? $"the bench's own devices failed as often as the feedback did ({percent}), so the link may be why" : null, upper);
     }
+
+    /// <summary>
+    /// Whether a good link's rare failures, two in a row by chance, explain so many dropouts: a Poisson count of mean
+    /// attempts · share² reaches it with more than 1 % probability. Failures in bursts strike the bench's own devices
+    /// too, and are not counted as dropouts to begin with.
+    /// </summary>
+    public bool Explains(int dropouts, int attempts) =>
+        dropouts > 0 && MathNet.Numerics.SpecialFunctions.GammaLowerRegularized(dropouts, attempts * UpperShare * UpperShare) > BlameAlpha;
 
     private static (long Exchanges, long Failed) Sum(IEnumerable<LinkCounts> links)
     {

@@ -39,18 +39,18 @@ internal static class MotorFeatures
             return Resistance(voltage, uv, current, ui, locked.Length);
         }
 
-        MoveFeatures[] turned = [.. run.Features.Where(m => m.RunningCurrentA > ui && m.LoadedVoltageV is not null && m.SpeedCountsPerS is not null)];
+        SteadyMeans[] turned = [.. run.Means.Where(m => m.CurrentA > ui)];
         if (turned.Length == 0)
         {
             return Feature.Missing("winding.resistance_ohm", "the unit neither turned steadily nor stalled");
         }
 
         double backEmf = profile.Electrical.TorqueConstantNmPerA * 2 * Math.PI * profile.Electrical.GearRatio / profile.Ring.Counts;
-        double[] drops = [.. turned.Select(m => m.LoadedVoltageV!.Value - (backEmf * Math.Abs(m.SpeedCountsPerS!.Value)))];
-        double typical = Robust.Median([.. turned.Select(m => m.RunningCurrentA!.Value)]);
-        double emf = backEmf * Robust.Median([.. turned.Select(m => Math.Abs(m.SpeedCountsPerS!.Value))]);
+        double ohm = Robust.Median([.. turned.Select(m => (m.VoltageV - (backEmf * m.SpeedCountsPerS)) / m.CurrentA)]);
+        double typical = Robust.Median([.. turned.Select(m => m.CurrentA)]);
+        double emf = backEmf * Robust.Median([.. turned.Select(m => m.SpeedCountsPerS)]);
         double ue = emf * Math.Sqrt((TorqueConstantUncertainty * TorqueConstantUncertainty) + (SpeedUncertainty * SpeedUncertainty));
-        return Resistance(Robust.Median(drops), Math.Sqrt((uv * uv) + (ue * ue)), typical, ui, turned.Length);
+        return Resistance(ohm * typical, Math.Sqrt((uv * uv) + (ue * ue)), typical, ui, turned.Length);
     }
 
     private static Feature Resistance(double volts, double uv, double amperes, double ui, int n)

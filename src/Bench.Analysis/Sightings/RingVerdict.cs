@@ -36,7 +36,9 @@ internal static class RingVerdict
         for (int c = 0; c < n; c++)
         {
             double perPass = ring.Passes[c] > 0 ? ring.LogMissed[c] / ring.Passes[c] : usual;
-            double passesPerRevolution = ring.Passes[c] > 0 ? Math.Min(1, ring.Passes[c] / ring.Revolutions) : 1;
+
+            // As if two revolutions with a pass each had gone before, else the first moves say too little.
+            double passesPerRevolution = Math.Min(1, (ring.Passes[c] + 2) / (ring.Revolutions + 2));
             revolutions[c] = Math.Max(0, (power - ring.LogMissed[c]) / perPass) / passesPerRevolution;
         }
 

@@ -78,6 +78,7 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
     /// <summary>Two revolutions, every ordered pair of ports each way, then whole turns that end at every port.</summary>
     public SyntheticUnit WholeRoutine(int enduranceMoves = 24)
     {
+        int[] directions = profile.CanReverse ? [1, -1] : [1];
         Rest(1.0);
         Go(StageKind.Homing, profile.Ports[0], 1, 2);
         int at = 0;
@@ -86,7 +87,7 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
         {
             for (int hop = 1; hop < ports; hop++)
             {
-                foreach (int direction in new[] { 1, -1 })
+                foreach (int direction in directions)
                 {
                     int to = (from + hop) % ports;
                     Go(StageKind.PortMoves, profile.Ports[to], direction, 0);
@@ -101,7 +102,7 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
         for (int i = 0; i < enduranceMoves; i++)
         {
             at = (at + 1) % ports;
-            Go(StageKind.Endurance, profile.Ports[at], i / 2 % 2 == 0 ? 1 : -1, 1);
+            Go(StageKind.Endurance, profile.Ports[at], directions[i / 2 % directions.Length], 1);
         }
 
         return this;

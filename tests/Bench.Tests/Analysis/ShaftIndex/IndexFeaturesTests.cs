@@ -1,0 +1,63 @@
+using Bench.Model.Features;
+using Bench.Tests.Analysis.Synthetic;
+
+namespace Bench.Tests.Analysis.ShaftIndex;
+
+public class IndexFeaturesTests
+{
+    [Fact]
+    public void Reversal_PlayOfSeven_IsMeasuredAndIsNoShift()
+    {
+        RunFeatures f = SyntheticRun.Extract(new SyntheticUnit(Diverter.Profile, 9) { Lead = (_, d) => 3.5 * d }.WholeRoutine()).Features;
+
+        Near(7, f.Of("index.reversal_counts"));
+        Near(0, f.Of("index.shift_counts"));
+        Near(0, f.Of("index.drift_counts_per_100_moves"));
+    }
+
+    // A closed loop lands on the reading: slip between encoder and shaft leaves landings clean.
+    [Fact]
+    public void StepAndShift_SlipOfTwelveHalfWay_ShowAtTheShaftOnly()
+    {
+        RunFeatures f = SyntheticRun.Extract(new SyntheticUnit(Diverter.Profile, 7) { Lead = (m, _) => m > 40 ? 12 : 0 }.WholeRoutine()).Features;
+
+        Near(12, f.Of("index.step_counts"));
+        Near(12, f.Of("index.shift_counts"));
+        Assert.All(Diverter.Profile.Ports, p => Assert.InRange(f.Value("landing.error_counts", p.Name), -1.5, 1.5));
+        Assert.InRange(f.Value("count.jump_counts"), 0, 1.5);
+    }
+
+    [Fact]
+    public void Drift_FifthOfACountPerMove_IsTwentyPerHundred()
+    {
+        RunFeatures f = SyntheticRun.Extract(new SyntheticUnit(Diverter.Profile, 8) { Lead = (m, _) => 0.2 * m }.WholeRoutine()).Features;
+
+        Near(20, f.Of("index.drift_counts_per_100_moves"));
+        Assert.InRange(f.Value("index.step_counts"), 0, 7);
+        Assert.InRange(f.Value("index.reversal_counts"), 0, 2);
+    }
+
+    [Fact]
+    public void Step_OneNoisyPass_MakesNone()
+    {
+        RunFeatures f = SyntheticRun.Extract(new SyntheticUnit(Diverter.Profile, 12) { Lead = (m, _) => m == 30 ? 15 : 0 }.WholeRoutine()).Features;
+
+        Assert.InRange(f.Value("index.step_counts"), 0, 4);
+    }
+
+    [Fact]
+    public void All_BenchWithoutIndex_SayWhy()
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 1).WholeRoutine(0);
+        Bench.Analysis.Extraction.RunExtraction extraction = new(Diverter.Profile, Diverter.Bench with { HasIndex = false });
+        unit.Moves.ForEach(m => extraction.AddMove(unit.Trace, m));
+
+        RunFeatures f = extraction.Complete(unit.Trace, SyntheticRun.Links(), SyntheticRun.Today);
+
+        Assert.Equal("the bench has no index input wired", f.Of("index.step_counts").NotAssessableBecause);
+    }
+
+    // Within three standard uncertainties, so that the stated uncertainty is held to its word too.
+    private static void Near(double truth, Feature feature) =>
+        Assert.InRange(Math.Abs(feature.Value!.Value - truth), 0, 3 * feature.StandardUncertainty!.Value);
+}
