@@ -15,6 +15,7 @@ root.Subcommands.Add(ShowVerb.Make());
 root.Subcommands.Add(ReportVerb.Make());
 root.Subcommands.Add(JudgeVerb.Make());
 root.Subcommands.Add(ProfileVerb.Make());
+root.Subcommands.Add(SimVerb.Make());
 
 ParseResult parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)
