@@ -1,3 +1,5 @@
+using System.Diagnostics;
+using System.Globalization;
 using Bench.Devices.Links;
 using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
@@ -38,6 +40,30 @@ public class ServedBenchTests
         await Meets(file, bench);
     }
 
+    // An independent master: mbpoll, on libmodbus. -t 3 is input registers, -0 counts from 0, -1 polls once.
+    [Fact]
+    public async Task Hosts_AskedByMbpoll_TellTheCountTheUnitReports()
+    {
+        Assert.SkipUnless(File.Exists("/usr/bin/mbpoll"), "mbpoll is not installed");
+        await using PtyHost pty = PtyHost.Open();
+        BenchFile serial = BenchFileReader.Read(
+            StandardBench.OnSerialPort(pty.Path, [DriveKind.Reversing], new DateOnly(2031, 2, 3)), "bench.toml");
+        SimulatedBench onSerial = Bench(serial);
+        pty.Serve(onSerial, StandardBench.Link, TimeProvider.System, paced: true);
+        Assert.Equal(
+            onSerial.Unit(StandardBench.Position(1)).ReportedCount,
+            await Mbpoll("-m", "rtu", "-b", "115200", "-P", "none", pty.Path));
+
+        await using TcpHost tcp = TcpHost.Open();
+        BenchFile network = BenchFileReader.Read(
+            StandardBench.OnTcpPort("127.0.0.1", tcp.Port, [DriveKind.Reversing], new DateOnly(2031, 2, 3)), "bench.toml");
+        SimulatedBench onTcp = Bench(network);
+        tcp.Serve(onTcp, StandardBench.Link);
+        Assert.Equal(
+            onTcp.Unit(StandardBench.Position(1)).ReportedCount,
+            await Mbpoll("-m", "tcp", "-p", tcp.Port.ToString(CultureInfo.InvariantCulture), "127.0.0.1"));
+    }
+
     [Fact]
     public async Task TcpHost_PortTaken_SaysSo()
     {
@@ -62,6 +88,22 @@ public class ServedBenchTests
         Assert.False(bench.Unit(StandardBench.Position(1)).UpCoil);
         Assert.Null((await client.ReadRegistersAsync(1, RegisterTable.InputRegister, 0, values, Patience, cancel)).Fault);
         Assert.InRange(values[1], 23_000, 24_200);
+    }
+
+    private static async Task<int> Mbpoll(params string[] channel)
+    {
+        ProcessStartInfo start = new("/usr/bin/mbpoll", ["-a", "11", "-t", "3", "-0", "-r", "0", "-c", "1", "-1", .. channel])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        using Process process = Process.Start(start)!;
+        Task<string> errors = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        string output = await process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        Assert.True(process.ExitCode == 0, output + await errors);
+        string value = output.Split('\n').Single(line => line.StartsWith("[0]:", StringComparison.Ordinal));
+        return int.Parse(value[4..], CultureInfo.InvariantCulture);
     }
 
     private static SimulatedBench Bench(BenchFile file)

@@ -91,6 +91,17 @@ public class SimulatedBenchTests
     }
 
     [Fact]
+    public void Link_TwoRunsOnTwoThreads_SameBytesAsEachAlone()
+    {
+        byte[][] together = [[], []];
+        Thread[] threads = [.. Enumerable.Range(0, 2).Select(i => new Thread(() => together[i] = WholeRun("noisy-link", (ulong)i)))];
+        Array.ForEach(threads, t => t.Start());
+        Array.ForEach(threads, t => t.Join());
+        Assert.Equal(WholeRun("noisy-link", 0), together[0]);
+        Assert.Equal(WholeRun("noisy-link", 1), together[1]);
+    }
+
+    [Fact]
     public void NoisyLink_ManyExchanges_FailAboutTwiceTheFrameErrorShare() => On("noisy-link", async (_, master, _) =>
     {
         int failed = 0;
