@@ -11,6 +11,18 @@ internal sealed class RunClock(TimeProvider time)
 
     public double At(long timestamp) => (timestamp - _start) / (double)time.TimestampFrequency;
 
-    public Task WaitAsync(double seconds, CancellationToken cancel) =>
-        seconds > 0 ? Task.Delay(TimeSpan.FromSeconds(seconds), time, cancel) : Task.CompletedTask;
+    /// <summary>Waits, as finely as the clock's timers can; Task.Delay would drop fractions of a millisecond.</summary>
+    public async ValueTask WaitAsync(double seconds, CancellationToken cancel)
+    {
+        cancel.ThrowIfCancellationRequested();
+        if (seconds <= 0)
+        {
+            return;
+        }
+
+        TaskCompletionSource due = new();
+        await using ITimer timer = time.CreateTimer(static s => ((TaskCompletionSource)s!).TrySetResult(), due, TimeSpan.FromSeconds(seconds), Timeout.InfiniteTimeSpan);
+        await using CancellationTokenRegistration stop = cancel.Register(static s => ((TaskCompletionSource)s!).TrySetCanceled(), due);
+        await due.Task;
+    }
 }

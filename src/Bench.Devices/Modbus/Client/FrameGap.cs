@@ -12,6 +12,9 @@ internal sealed partial class FrameGap(TimeProvider time, TimeSpan gap)
     private static readonly TimeSpan LongestSleep = TimeSpan.FromMilliseconds(5);
     private long _opens = long.MinValue;
 
+    /// <summary>The gap.</summary>
+    public TimeSpan Gap => gap;
+
     /// <summary>Says that the wire was last busy at an instant, and how long beyond the gap it must rest.</summary>
     public void Busy(long until, TimeSpan rest = default) => _opens = Math.Max(_opens, until + Ticks(gap + rest));
 

@@ -238,11 +238,13 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
     {
         TimeSpan roundTrip = _time.GetElapsedTime(sent, received);
 
-        // The device acted after the request's last bit and before its answer's first. Where a channel is quicker than
-        // its wire would be (a pty), all that is known is: between sending and receiving.
+        // The device acted after the request's last bit, and the silence by which it knew that (RTU), and before its
+        // answer's first. Where a channel is quicker than its wire would be (a pty), all that is known is: between
+        // sending and receiving.
         TimeSpan turnaround = roundTrip - requestTime - answerTime;
+        TimeSpan acting = turnaround >= _gap.Gap ? turnaround - _gap.Gap : turnaround;
         (TimeSpan before, TimeSpan half) = turnaround >= TimeSpan.Zero
-            ? (answerTime + (turnaround / 2), turnaround / 2)
+            ? (answerTime + (acting / 2), acting / 2)
             : (roundTrip / 2, roundTrip / 2);
         long at = received - (long)(before.TotalSeconds * _time.TimestampFrequency);
         bool refused = Answer.IsException(_answer);

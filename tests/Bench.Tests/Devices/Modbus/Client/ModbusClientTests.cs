@@ -230,14 +230,14 @@ public class ModbusClientTests
     });
 
     [Fact]
-    public void Read_AnswerAfterATurnaround_EstimatesItsMiddle() => _time.Run(async () =>
+    public void Read_AnswerAfterATurnaround_EstimatesTheMiddleOfWhatFollowsTheSilence() => _time.Run(async () =>
     {
         await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
         TimeSpan turnaround = TimeSpan.FromMilliseconds(3);
         link.Far = request => [((15 * Character) + turnaround, Respond(request))];
         ModbusResult result = await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, new ushort[1], Timeout, CancellationToken.None);
-        Assert.Equal(((8 * Character) + (turnaround / 2)).TotalSeconds, result.At / (double)_time.TimestampFrequency, 1e-6);
-        Assert.Equal(0.0015, result.AtUncertainty, 1e-6);
+        Assert.Equal((8 * Character).TotalSeconds + 0.00175 + 0.000625, result.At / (double)_time.TimestampFrequency, 1e-6);
+        Assert.Equal(0.000625, result.AtUncertainty, 1e-6);
     });
 
     [Fact]
