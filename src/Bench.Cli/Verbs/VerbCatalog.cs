@@ -15,6 +15,7 @@ internal static class VerbCatalog
         ("show", "Show one run: verdict, reasons, findings, causes, what to do next", ShowVerb.Fill),
         ("report", "Write the evidence packet of a run: one HTML file that prints well", ReportVerb.Fill),
         ("judge", "Judge a stored run again under a profile; the run's own verdict stays, the new one is added", JudgeVerb.Fill),
+        ("verify", "Check every stored record and trace file against its hash, and their order", VerifyVerb.Fill),
         ("profile", "Work on profiles", ProfileVerb.Fill),
         ("sim", "Serve a simulated bench on a pty or a TCP port, in real time, until stopped", SimVerb.Fill),
     ];
