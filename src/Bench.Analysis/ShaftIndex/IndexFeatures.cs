@@ -24,6 +24,9 @@ internal static class IndexFeatures
 
     private const int LeastStepWindow = 3;
 
+    /// <summary>A change between neighbours beyond so many standard deviations of both is a step, no drift.</summary>
+    private const double StepDeviations = 5;
+
     private static readonly string[] Names =
         ["index.reversal_counts", "index.shift_counts", "index.step_counts", "index.drift_counts_per_100_moves"];
 
@@ -127,16 +130,17 @@ internal static class IndexFeatures
             : Feature.Of("index.step_counts", greatest, u, observations);
     }
 
-    // Each direction about its own median, so that play is no drift.
+    // Each direction about its own median, so that play is no drift; and without its steps, so that slip is none either.
     private static Feature Drift(List<IndexPass[]> sides)
     {
         List<double> moves = [];
         List<double> middles = [];
         foreach (IndexPass[] side in sides.Where(s => s.Length >= LeastForDrift / 2))
         {
-            double own = Robust.Median(Middles(side));
+            double[] creeping = WithoutSteps(Middles(side), StepDeviations * Math.Sqrt(2) * Typical(side));
+            double own = Robust.Median(creeping);
             moves.AddRange(side.Select(p => (double)p.Move));
-            middles.AddRange(side.Select(p => p.Middle - own));
+            middles.AddRange(creeping.Select(m => m - own));
         }
 
         if (moves.Count < LeastForDrift || moves.Distinct().Count() < LeastForDrift / 2)
@@ -147,6 +151,21 @@ internal static class IndexFeatures
         TheilSen slope = TheilSen.Of([.. moves], [.. middles]);
         double u = (slope.Upper - slope.Lower) / (2 * 1.959963984540054);
         return Feature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), 100 * u, moves.Count);
+    }
+
+    // The course with every change between neighbours that noise can't make taken out.
+    private static double[] WithoutSteps(double[] middles, double least)
+    {
+        double[] rest = [.. middles];
+        double taken = 0;
+        for (int i = 1; i < middles.Length; i++)
+        {
+            double change = middles[i] - middles[i - 1];
+            taken += Math.Abs(change) > least ? change : 0;
+            rest[i] = middles[i] - taken;
+        }
+
+        return rest;
     }
 
     private static double Typical(IReadOnlyList<IndexPass> passes) => Robust.Median([.. passes.Select(p => p.Uncertainty)]);

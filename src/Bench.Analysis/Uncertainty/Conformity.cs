@@ -8,10 +8,10 @@ namespace Bench.Analysis.Uncertainty;
 public static class Conformity
 {
     /// <summary>
-    /// Factor of the expanded uncertainty used as guard band: one-sided 95 % of a normal distribution, since a value can
-    /// be wrong across one limit only. Whoever accepts or rejects outside the band is wrong in at most 5 % of cases.
+    /// Factor of the expanded uncertainty U = 2 u, told with every value and used as guard band (w = U, as in ILAC-G8:09/2019):
+    /// whoever accepts or rejects outside the band is wrong in at most 2.3 % of cases, one side of a normal distribution.
     /// </summary>
-    public const double GuardFactor = 1.6448536269514722;
+    public const double GuardFactor = 2.0;
 
     /// <summary>Probability that the true value lies within the limits, value and standard uncertainty being all that is known (JCGM 106, 7).</summary>
     /// <param name="value">Finite value.</param>

@@ -16,8 +16,11 @@ namespace Bench.Running.Moves;
 /// </summary>
 internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampler, RunClock clock, Trace trace)
 {
-    /// <summary>Failed meter readings in a row, drive on, that end a run: over-current can't be seen without them.</summary>
-    private const int MostMeterFailures = 4;
+    /// <summary>
+    /// Failed meter readings in a row, drive on, that end a run: over-current can't be seen without them. Six time-outs
+    /// of 40 ms are a quarter of a second; a link that loses one frame in ten does so once in a million readings.
+    /// </summary>
+    private const int MostMeterFailures = 6;
 
     /// <summary>A landing within fewer counts than this is made by way of another revolution: the unit would not reach its speed.</summary>
     private const double LeastTravelShare = 0.12;
@@ -25,6 +28,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
     private readonly CoastPredictor _coast = new();
     private readonly MotionTracker _tracker = new(profile.Ring);
     private readonly RecentCurrents _currents = new();
+    private readonly Dictionary<(string? From, DriveDirection Direction), int> _begunAlike = [];
     private double _slotS = 0.010;
     private int _number;
 
@@ -41,7 +45,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
         _currents.Clear();
         double onS = await SwitchOnAsync(command.Direction, expectedOn, cancel);
-        await clock.WaitAsync(_slotS * PollPhase(_number), cancel);
+        await clock.WaitAsync(Sampler.SlotsPerMeterReading * _slotS * NextPhase(command), cancel);
         _tracker.Reset();
         double offS;
         MoveEnd end;
@@ -146,9 +150,16 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         return 0;
     }
 
-    // Moves that begin alike would be polled at the same places on every pass, and the counts between never be seen;
-    // the golden ratio spreads the phases evenly, however many moves there are (Weyl, 1916).
-    private static double PollPhase(int number) => (number * 0.6180339887498949) % 1.0;
+    // A share of the whole polling cycle, meters included: moves that begin alike would be polled at the same places on
+    // every pass, and the counts between never be seen. Multiples of the golden ratio spread the phases evenly, however
+    // many such moves there are (Weyl, 1916).
+    private double NextPhase(MoveCommand command)
+    {
+        (string?, DriveDirection) alike = (command.From?.Name, command.Direction);
+        int before = _begunAlike.GetValueOrDefault(alike);
+        _begunAlike[alike] = before + 1;
+        return before * 0.6180339887498949 % 1.0;
+    }
 
     private async ValueTask RestAsync(TimeSpan expectedOn, CancellationToken cancel)
     {

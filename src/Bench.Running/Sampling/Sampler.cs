@@ -40,12 +40,12 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Exchanges with the bench's own devices that have failed so far.</summary>
     public long BenchFailures => unit.Counts.Where(c => !c.IsFeedback).Sum(c => c.Silent + c.Garbled);
 
-    /// <summary>Reads the position, and the meters when it is their turn.</summary>
+    /// <summary>Reads the position, and the meters when it is their turn or they failed last time.</summary>
     /// <returns>Whether the meters were read too.</returns>
     public async ValueTask<bool> SlotAsync(CancellationToken cancel)
     {
         await ReadPositionAsync(cancel);
-        if (_slot++ % SlotsPerMeterReading != 0)
+        if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0)
         {
             return false;
         }

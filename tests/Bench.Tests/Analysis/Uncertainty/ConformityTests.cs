@@ -21,19 +21,19 @@ public class ConformityTests
     public void Probability_OneLimit_IsPhi() =>
         Assert.Equal(0.9192433408, Conformity.Probability(-5.47, 0.05, null, -5.40), 1e-10);
 
-    // One-sided guard band of 0.82 U with U = 2 u leaves 0.05050258347 (R); ours of 1.645 u leaves 5 % by construction.
+    // ILAC-G8:09/2019 states less than 2.5 % for a guard band w = U, U = 2 u; exact values of the normal distribution (R).
     [Theory]
     [InlineData(1.64, 0.05050258347)]
-    [InlineData(1.6448536269514722, 0.05)]
-    [InlineData(2.0, 0.02275013195)]
+    [InlineData(Conformity.GuardFactor, 0.02275013195)]
+    [InlineData(3.0, 0.00134989803)]
     public void Probability_AtAcceptanceLimit_LeavesTheStatedRisk(double factor, double risk) =>
         Assert.Equal(risk, 1 - Conformity.Probability(10 - factor, 1, null, 10), 1e-10);
 
     [Theory]
-    [InlineData(8.3, FindingDecision.Conforms)]
-    [InlineData(8.4, FindingDecision.Undecided)]
-    [InlineData(11.6, FindingDecision.Undecided)]
-    [InlineData(11.7, FindingDecision.DoesNotConform)]
+    [InlineData(7.99, FindingDecision.Conforms)]
+    [InlineData(8.01, FindingDecision.Undecided)]
+    [InlineData(11.99, FindingDecision.Undecided)]
+    [InlineData(12.01, FindingDecision.DoesNotConform)]
     public void Decide_Guarded_LeavesABandUndecided(double value, FindingDecision expected) =>
         Assert.Equal(expected, Conformity.Decide(value, 1, null, 10, DecisionRule.Guarded));
 
@@ -60,9 +60,10 @@ public class ConformityTests
     public void Decide_Guarded_AgreesWithProbabilityForOneLimit() =>
         Gen.Select(Gen.Double[-5, 5], Gen.Double[0.01, 3]).Sample((value, u) =>
         {
+            const double risk = 0.0227501319481792;
             double p = Conformity.Probability(value, u, null, 0);
-            FindingDecision expected = p > 0.95 + 1e-9 ? FindingDecision.Conforms : p < 0.05 - 1e-9 ? FindingDecision.DoesNotConform : FindingDecision.Undecided;
-            if (Math.Abs(p - 0.95) > 1e-8 && Math.Abs(p - 0.05) > 1e-8)
+            FindingDecision expected = p > 1 - risk ? FindingDecision.Conforms : p < risk ? FindingDecision.DoesNotConform : FindingDecision.Undecided;
+            if (Math.Abs(p - (1 - risk)) > 1e-8 && Math.Abs(p - risk) > 1e-8)
             {
                 Assert.Equal(expected, Conformity.Decide(value, u, null, 0, DecisionRule.Guarded));
             }
