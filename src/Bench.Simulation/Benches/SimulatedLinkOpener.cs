@@ -25,7 +25,7 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
         cancel.ThrowIfCancellationRequested();
         TimeSpan character = CharacterTime(link);
         bool tcp = link.Kind == LinkKind.Tcp;
-        
+
         // An RTU device knows a request to be whole by the silence after it (Modbus over Serial Line V1.02, 2.5.1.1).
         TimeSpan silence = tcp ? TcpTransit : RtuTiming.Gap(character);
         SimulatedLink? mine = null;
