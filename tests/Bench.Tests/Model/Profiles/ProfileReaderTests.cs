@@ -65,7 +65,7 @@ public class ProfileReaderTests
                 Beta = 0.05,
                 MostMoves = 120,
                 RingCoverage = 0.98,
-                MissedSensorAlpha = 0.05,
+                MissedSensorAlpha = 0.002,
             },
             profile.Demonstration);
         Assert.Equal(
