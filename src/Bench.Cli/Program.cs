@@ -6,16 +6,10 @@ using Bench.Cli.Verbs;
 RootCommand root = new("Tests returned rotary valve actuators and says reusable, repairable or scrap, with evidence.");
 root.Options.Add(CommonOptions.Data);
 root.Options.Add(CommonOptions.Json);
-root.Subcommands.Add(DemoVerb.Make());
-root.Subcommands.Add(RunVerb.Make());
-root.Subcommands.Add(CheckVerb.Make());
-root.Subcommands.Add(SafeVerb.Make());
-root.Subcommands.Add(RunsVerb.Make());
-root.Subcommands.Add(ShowVerb.Make());
-root.Subcommands.Add(ReportVerb.Make());
-root.Subcommands.Add(JudgeVerb.Make());
-root.Subcommands.Add(ProfileVerb.Make());
-root.Subcommands.Add(SimVerb.Make());
+foreach (Command verb in VerbCatalog.For(args))
+{
+    root.Subcommands.Add(verb);
+}
 
 ParseResult parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)

@@ -30,6 +30,7 @@ public sealed class RunExtraction
     private readonly RunSoFar _run = new();
     private double? _lastIndex;
     private int _stillInARow;
+    private bool _landedWrong;
 
     /// <summary>Begins a run.</summary>
     /// <param name="profile">The profile the run is under.</param>
@@ -46,7 +47,7 @@ public sealed class RunExtraction
     }
 
     /// <summary>How far the evidence is.</summary>
-    public EvidenceState Evidence => StoppingRule.State(_profile.Demonstration, _test, _ring, _stillInARow);
+    public EvidenceState Evidence => StoppingRule.State(_profile.Demonstration, _test, _ring, _stillInARow, _landedWrong);
 
     /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
     /// <param name="trace">The run's trace, holding the move's samples.</param>
@@ -72,6 +73,8 @@ public sealed class RunExtraction
         if (features.Counts)
         {
             _test.Add(features.Passed);
+            _landedWrong |= !features.Passed && move.End == MoveEnd.Landed
+                && features is { FeedbackDropouts: 0, CurrentInterruptions: 0 };
         }
 
         bool still = move.End is MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill or MoveEnd.FeedbackLost;

@@ -9,7 +9,12 @@ namespace Bench.Analysis.Extraction;
 internal static class StoppingRule
 {
     /// <summary>The state of the evidence.</summary>
-    public static EvidenceState State(Demonstration plan, SequentialTest test, RingSightings ring, int stillInARow)
+    /// <param name="plan">What must be shown.</param>
+    /// <param name="test">The test on moves.</param>
+    /// <param name="ring">Sightings so far.</param>
+    /// <param name="stillInARow">Moves in a row, up to the last, in which the count did not move or could not be read.</param>
+    /// <param name="landedWrong">Whether a move failed by where it landed or how it counted alone: then the ring may be why, and is tested before the run ends.</param>
+    public static EvidenceState State(Demonstration plan, SequentialTest test, RingSightings ring, int stillInARow, bool landedWrong)
     {
         double coverage = RingVerdict.Coverage(ring, plan);
         bool covered = coverage >= plan.RingCoverage;
@@ -18,6 +23,8 @@ internal static class StoppingRule
         {
             _ when stillInARow >= EvidenceState.MostStillInARow =>
                 (true, $"{stillInARow} moves in a row did not move the count; more of them tell nothing new"),
+            (SequentialState.Refuted, false) when landedWrong && test.Moves < plan.MostMoves =>
+                (false, $"moves fail by where they land; {revolutions} further revolutions would tell whether the ring is why"),
             (SequentialState.Refuted, _) => (true, "the share of failing moves is shown to be too great"),
             (SequentialState.Shown, true) => (true, "moves and ring are shown to be good enough"),
             (SequentialState.Truncated, true) => (true, $"{test.Moves} moves did not decide; the profile allows no more"),

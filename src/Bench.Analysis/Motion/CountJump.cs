@@ -4,8 +4,9 @@ namespace Bench.Analysis.Motion;
 
 /// <summary>
 /// Greatest jump of the count that persists and that speed and time do not explain (C6). A jump must show both across a
-/// few readings, with one speed before and after, and across many; the lesser counts. So neither the lag over a dead
-/// sensor or contaminated arc, which recovers, nor a change of speed, which is no step, is taken for one.
+/// few readings, with one speed before and after, and across many; the lesser counts. Across many, the foremost readings
+/// are compared: over a contaminated arc the count lags and recovers, but its freshest readings stay on the line. So
+/// neither a lag, which recovers, nor a change of speed, which is no step, is taken for a jump.
 /// </summary>
 internal static class CountJump
 {
@@ -39,7 +40,7 @@ internal static class CountJump
         double[] rest = new double[n];
         for (int i = 0; i < n; i++)
         {
-            rest[i] = y[i] - (speed * t[i]);
+            rest[i] = course.Sign * (y[i] - (speed * t[i]));
         }
 
         double greatest = 0;
@@ -53,7 +54,7 @@ internal static class CountJump
 
             int before = Math.Min(Long, i);
             int after = Math.Min(Long, n - i);
-            double held = Robust.Median(rest.AsSpan(i, after)) - Robust.Median(rest.AsSpan(i - before, before));
+            double held = course.Sign * (Foremost(rest.AsSpan(i, after)) - Foremost(rest.AsSpan(i - before, before)));
             if (held * step > 0)
             {
                 greatest = Math.Max(greatest, Math.Min(Math.Abs(step), Math.Abs(held)));
@@ -61,6 +62,14 @@ internal static class CountJump
         }
 
         return greatest;
+    }
+
+    // The ninth decile; between the extremes, so that one wild reading does not decide.
+    private static double Foremost(ReadOnlySpan<double> along)
+    {
+        double[] sorted = along.ToArray();
+        Array.Sort(sorted);
+        return sorted[(int)(0.9 * (sorted.Length - 1))];
     }
 
     private static double TypicalSpeed(double[] t, double[] y)

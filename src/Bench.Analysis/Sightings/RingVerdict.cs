@@ -22,7 +22,7 @@ internal static class RingVerdict
     /// <summary>Share of counts passed often enough that a dead sensor would have been found.</summary>
     public static double Coverage(RingSightings ring, Demonstration plan)
     {
-        double power = LogPower(plan, ring.Passes.Length);
+        double power = LogPower(plan, ring.Passes.Length) * PhaseDependence.PassesPerIndependent(ring);
         return ring.LogMissed.Count(l => l <= power) / (double)ring.Passes.Length;
     }
 
@@ -30,7 +30,7 @@ internal static class RingVerdict
     public static int RevolutionsToGo(RingSightings ring, Demonstration plan)
     {
         int n = ring.Passes.Length;
-        double power = LogPower(plan, n);
+        double power = LogPower(plan, n) * PhaseDependence.PassesPerIndependent(ring);
         double usual = ring.Passes.Sum() is int all and > 0 ? ring.LogMissed.Sum() / all : Math.Log(0.5);
         double[] revolutions = new double[n];
         for (int c = 0; c < n; c++)
@@ -62,12 +62,13 @@ internal static class RingVerdict
     {
         int n = ring.Passes.Length;
         double alpha = plan.MissedSensorAlpha / 2;
-        double power = LogPower(plan, n);
+        double worth = PhaseDependence.PassesPerIndependent(ring);
+        double power = LogPower(plan, n) * worth;
         double[] p = new double[n];
         SensorState[] states = new SensorState[n];
         for (int c = 0; c < n; c++)
         {
-            p[c] = TooSeldom(ring.Sighted[c], ring.Passes[c], ring.Expected[c], ring.LogMissed[c]);
+            p[c] = TooSeldom(ring.Sighted[c], ring.Passes[c], ring.Expected[c], ring.LogMissed[c], worth);
             states[c] = ring.LogMissed[c] <= power ? SensorState.Seen : SensorState.Untested;
         }
 
@@ -80,12 +81,12 @@ internal static class RingVerdict
             }
         }
 
-        MarkWeakArcs(ring, p, states, alpha / n);
+        MarkWeakArcs(ring, p, states, alpha / n, worth);
         return states;
     }
 
     // Dead counts are left out of the pool, else one of them would make its healthy neighbours weak.
-    private static void MarkWeakArcs(RingSightings ring, double[] p, SensorState[] states, double alpha)
+    private static void MarkWeakArcs(RingSightings ring, double[] p, SensorState[] states, double alpha, double worth)
     {
         int n = states.Length;
         int width = Math.Min(Window, n);
@@ -102,7 +103,7 @@ internal static class RingVerdict
                 expected += dead[c] ? 0 : ring.Expected[c];
             }
 
-            if (sighted < LeastWeakShare * expected && BinomialLimits.LowerTail(sighted, passes, expected / passes) <= alpha)
+            if (sighted < LeastWeakShare * expected && BinomialLimits.LowerTail(sighted / worth, passes / worth, expected / passes) <= alpha)
             {
                 for (int k = 0; k < width; k++)
                 {
@@ -115,8 +116,9 @@ internal static class RingVerdict
 
     // Chance of so few sightings of a healthy count. Exact for none; else a binomial at the mean probability, whose lower
     // tail is never smaller than that of the sum of unlike trials for k <= np - 1 (Hoeffding 1956): on the safe side.
-    private static double TooSeldom(int sighted, int passes, double expected, double logMissed) =>
+    // Passes count by what they are worth.
+    private static double TooSeldom(int sighted, int passes, double expected, double logMissed, double worth) =>
         passes == 0 ? 1
-        : sighted == 0 ? Math.Exp(logMissed)
-        : BinomialLimits.LowerTail(sighted, passes, expected / passes);
+        : sighted == 0 ? Math.Exp(logMissed / worth)
+        : BinomialLimits.LowerTail(sighted / worth, passes / worth, expected / passes);
 }

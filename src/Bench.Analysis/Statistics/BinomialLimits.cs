@@ -6,13 +6,15 @@ namespace Bench.Analysis.Statistics;
 /// <summary>Exact statements on a share from counted events.</summary>
 public static class BinomialLimits
 {
-    /// <summary>P(K ≤ k) of a binomial K, through the regularised incomplete beta function.</summary>
+    /// <summary>P(K ≤ k) of a binomial K, through the regularised incomplete beta function, which also carries on between whole numbers.</summary>
     /// <param name="k">Events, at least 0.</param>
-    /// <param name="n">Trials, at least <paramref name="k"/>.</param>
+    /// <param name="n">Trials, above 0 and at least <paramref name="k"/>.</param>
     /// <param name="p">Probability of an event in one trial, 0 to 1.</param>
-    public static double LowerTail(int k, int n, double p)
+    public static double LowerTail(double k, double n, double p)
     {
-        Check(k, n);
+        ArgumentOutOfRangeException.ThrowIfNegative(k);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(n);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(k, n);
         return k >= n || p <= 0 ? 1 : p >= 1 ? 0 : SpecialFunctions.BetaRegularized(n - k, k + 1, 1 - p);
     }
 

@@ -14,12 +14,11 @@ internal static class CheckVerb
     private const int Reads = 50;
     private static readonly Option<string> BenchOption = new("--bench") { Description = "Bench file (TOML)", HelpName = "FILE", Required = true };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("check", "Find every device of a bench, time it, read the outputs back, check calibration dates; energises nothing") { BenchOption };
+        command.Add(BenchOption);
         command.SetGuardedAction(RunAsync);
-        return command;
     }
 
     private static async Task<int> RunAsync(ParseResult options)

@@ -18,12 +18,12 @@ internal static class DemoVerb
     private static readonly Option<int> SeedOption = new("--seed") { Description = "Seed of the made-up units", HelpName = "N", DefaultValueFactory = _ => 1 };
     private static readonly Option<string?> OnlyOption = new("--only") { Description = "Only units of this condition", HelpName = "CONDITION" };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("demo", "Test made-up returned units of every condition in virtual time and write their evidence packets") { SeedOption, OnlyOption };
+        command.Add(SeedOption);
+        command.Add(OnlyOption);
         command.SetGuardedAction(options => Task.FromResult(Run(options)));
-        return command;
     }
 
     private static int Run(ParseResult options)

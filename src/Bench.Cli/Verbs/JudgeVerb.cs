@@ -14,12 +14,12 @@ internal static class JudgeVerb
 {
     private static readonly Option<string?> ProfileOption = new("--profile") { Description = "Profile to judge by (default: the run's own)", HelpName = "FILE" };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("judge", "Judge a stored run again under a profile; the run's own verdict stays, the new one is added") { StoreAccess.RunArgument, ProfileOption };
+        command.Add(StoreAccess.RunArgument);
+        command.Add(ProfileOption);
         command.SetGuardedAction(JudgeAsync);
-        return command;
     }
 
     private static Task<int> JudgeAsync(ParseResult options)

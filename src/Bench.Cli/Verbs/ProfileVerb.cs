@@ -10,12 +10,12 @@ internal static class ProfileVerb
 {
     private static readonly Argument<string[]> FilesArgument = new("FILE") { Description = "Profiles to check (TOML)", Arity = ArgumentArity.OneOrMore };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
         Command check = new("check", "Read profiles and report every error at once") { FilesArgument };
         check.SetGuardedAction(CheckAsync);
-        return new Command("profile", "Work on profiles") { check };
+        command.Add(check);
     }
 
     private static Task<int> CheckAsync(ParseResult options)

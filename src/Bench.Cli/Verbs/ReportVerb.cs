@@ -11,12 +11,12 @@ internal static class ReportVerb
 {
     private static readonly Option<string> OutOption = new("--out") { Description = "Folder for the packet", HelpName = "DIR", DefaultValueFactory = _ => "." };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("report", "Write the evidence packet of a run: one HTML file that prints well") { StoreAccess.RunArgument, OutOption };
+        command.Add(StoreAccess.RunArgument);
+        command.Add(OutOption);
         command.SetGuardedAction(ReportAsync);
-        return command;
     }
 
     private static Task<int> ReportAsync(ParseResult options)

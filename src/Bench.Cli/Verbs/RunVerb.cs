@@ -28,15 +28,19 @@ internal static class RunVerb
     private static readonly Option<string?> NoteOption = new("--note") { Description = "What the field wrote", HelpName = "TEXT" };
     private static readonly Option<bool> YesOption = new("--yes") { Description = "Confirm cautions and wiring; only for who has checked every line" };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("run", "Test one unit: supply, homing, port moves, endurance; then judge it and write the evidence packet")
-        {
-            BenchOption, ProfileOption, SerialOption, SymptomOption, PositionOption, PartOption, ReturnOption, NoteOption, YesOption,
-        };
+        command.Add(BenchOption);
+        command.Add(ProfileOption);
+        command.Add(SerialOption);
+        command.Add(SymptomOption);
+        command.Add(PositionOption);
+        command.Add(PartOption);
+        command.Add(ReturnOption);
+        command.Add(NoteOption);
+        command.Add(YesOption);
         command.SetGuardedAction(RunAsync);
-        return command;
     }
 
     private static async Task<int> RunAsync(ParseResult options)

@@ -9,12 +9,10 @@ namespace Bench.Cli.Verbs;
 /// <summary><c>bench runs</c>: lists runs, newest first.</summary>
 internal static class RunsVerb
 {
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("runs", "List runs, newest first");
         command.SetGuardedAction(ListAsync);
-        return command;
     }
 
     private static Task<int> ListAsync(ParseResult options)

@@ -12,12 +12,11 @@ internal static class SafeVerb
 {
     private static readonly Option<string> BenchOption = new("--bench") { Description = "Bench file (TOML)", HelpName = "FILE", Required = true };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("safe", "Switch every output of a bench off and read it back; works alone") { BenchOption };
+        command.Add(BenchOption);
         command.SetGuardedAction(RunAsync);
-        return command;
     }
 
     private static async Task<int> RunAsync(ParseResult options)

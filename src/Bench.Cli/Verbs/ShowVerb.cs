@@ -9,12 +9,11 @@ namespace Bench.Cli.Verbs;
 /// <summary><c>bench show</c>: one run in words.</summary>
 internal static class ShowVerb
 {
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("show", "Show one run: verdict, reasons, findings, causes, what to do next") { StoreAccess.RunArgument };
+        command.Add(StoreAccess.RunArgument);
         command.SetGuardedAction(ShowAsync);
-        return command;
     }
 
     private static Task<int> ShowAsync(ParseResult options)

@@ -23,15 +23,15 @@ internal static class SimVerb
     private static readonly Option<int> SeedOption = new("--seed") { Description = "Seed of the units", HelpName = "N", DefaultValueFactory = _ => 1 };
     private static readonly Option<bool> UnpacedOption = new("--unpaced") { Description = "Answer on the pty as fast as possible instead of at the speed of the wire" };
 
-    /// <summary>Makes the verb.</summary>
-    public static Command Make()
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
     {
-        Command command = new("sim", "Serve a simulated bench on a pty or a TCP port, in real time, until stopped")
-        {
-            TcpOption, UnitOption, FileOption, SeedOption, UnpacedOption,
-        };
+        command.Add(TcpOption);
+        command.Add(UnitOption);
+        command.Add(FileOption);
+        command.Add(SeedOption);
+        command.Add(UnpacedOption);
         command.SetGuardedAction(ServeAsync);
-        return command;
     }
 
     private static async Task<int> ServeAsync(ParseResult options)

@@ -120,6 +120,24 @@ public class RunExtractionTests
         Assert.False(f.Of("current.running_a").IsAssessed);
     }
 
+    // Refuted by two wrong landings: the ring may be why, so the run goes on to test it. Refuted by dropouts: it ends.
+    [Theory]
+    [InlineData(true, false)]
+    [InlineData(false, true)]
+    public void Evidence_RefutedEarly_IsEnoughUnlessTheRingMayBeWhy(bool landsWrong, bool enough)
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 3) { FeedbackFails = t => !landsWrong && t % 1 < 0.04 }.Rest(1);
+        RunExtraction extraction = new(Diverter.Profile, Diverter.Bench);
+        for (int i = 1; i <= 3; i++)
+        {
+            Move move = unit.Go(StageKind.PortMoves, Diverter.Profile.Ports[i], 1, 1);
+            extraction.AddMove(unit.Trace, landsWrong ? move with { ExpectedCoastCounts = 25 } : move);
+        }
+
+        Assert.Equal(SequentialState.Refuted, extraction.Evidence.Sequential);
+        Assert.Equal(enough, extraction.Evidence.Enough);
+    }
+
     [Fact]
     public void AddMove_InterruptedByBench_DoesNotCount()
     {

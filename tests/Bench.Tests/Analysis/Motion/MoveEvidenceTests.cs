@@ -64,6 +64,16 @@ public class MoveEvidenceTests
         Assert.InRange(new RunExtraction(Diverter.Profile, Diverter.Bench).AddMove(trace, move).JumpCounts!.Value, 0, 3);
     }
 
+    // Hidden sensors over 90 counts: the count is held for 20 counts at a time.
+    [Fact]
+    public void Jump_LongContaminatedArc_IsNone()
+    {
+        (Trace trace, Move move) = Built(
+            MoveEnd.Landed, t => t is > 0.3 and < 0.64 ? 90 + (20 * Math.Floor(263 * (t - 0.3) / 20)) : 11 + (263 * t), 0.22, false);
+
+        Assert.InRange(new RunExtraction(Diverter.Profile, Diverter.Bench).AddMove(trace, move).JumpCounts!.Value, 0, 6);
+    }
+
     [Fact]
     public void Jump_TightArcSlowsByAThird_IsNone()
     {

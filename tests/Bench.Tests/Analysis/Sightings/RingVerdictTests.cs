@@ -1,4 +1,7 @@
+using Bench.Analysis.Extraction;
 using Bench.Model.Features;
+using Bench.Model.Moves;
+using Bench.Model.Profiles;
 using Bench.Tests.Analysis.Synthetic;
 
 namespace Bench.Tests.Analysis.Sightings;
@@ -33,7 +36,7 @@ public class RingVerdictTests
     public void States_FewRevolutions_AreUntestedAndNothingIsCalledMissed()
     {
         SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 6) { Dead = [310] }.Rest(1);
-        unit.Go(Bench.Model.Moves.StageKind.Homing, Diverter.Profile.Ports[0], 1, 2);
+        unit.Go(StageKind.Homing, Diverter.Profile.Ports[0], 1, 2);
 
         (RunFeatures f, var evidence) = SyntheticRun.Extract(unit);
 
@@ -48,7 +51,7 @@ public class RingVerdictTests
     public void Passes_UnitAtRestOnPorts_CountSteadyMotionOnly()
     {
         SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 6).Rest(5);
-        unit.Go(Bench.Model.Moves.StageKind.PortMoves, Diverter.Profile.Ports[1], 1, 0);
+        unit.Go(StageKind.PortMoves, Diverter.Profile.Ports[1], 1, 0);
         unit.Rest(5);
 
         RingMap map = SyntheticRun.Extract(unit).Features.Ring;
@@ -63,7 +66,7 @@ public class RingVerdictTests
     public void Passes_FeedbackFailedOverACount_DoNotCount()
     {
         SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 6) { FeedbackFails = t => t is > 1.40 and < 1.45 }.Rest(1);
-        unit.Go(Bench.Model.Moves.StageKind.PortMoves, Diverter.Profile.Ports[2], 1, 0);
+        unit.Go(StageKind.PortMoves, Diverter.Profile.Ports[2], 1, 0);
 
         RingMap map = SyntheticRun.Extract(unit).Features.Ring;
 
@@ -84,6 +87,30 @@ public class RingVerdictTests
         }
 
         Assert.InRange(called, 0, 3);
+    }
+
+    // Every move five times at the very same phase: 75 passes, worth 15. Sightings repeat, so a count missed once is
+    // missed five times, which must not look like five misses.
+    [Fact]
+    public void States_PassesAtOnePhase_ArePartlyOneAndTheSame()
+    {
+        Profile profile = Diverter.Profile;
+        SyntheticUnit unit = new SyntheticUnit(profile, 31).WholeRoutine(0);
+        RunExtraction once = new(profile, Diverter.Bench);
+        RunExtraction repeated = new(profile, Diverter.Bench);
+        foreach (Move move in unit.Moves.Take(12))
+        {
+            once.AddMove(unit.Trace, move);
+            for (int i = 0; i < 5; i++)
+            {
+                repeated.AddMove(unit.Trace, move);
+            }
+        }
+
+        RingMap map = repeated.Complete(unit.Trace, SyntheticRun.Links(), SyntheticRun.Today).Ring;
+
+        Assert.Equal(0, map.States.Count(s => s is SensorState.Dead or SensorState.Weak));
+        Assert.InRange(repeated.Evidence.Coverage, 0, once.Evidence.Coverage + 0.1);
     }
 
     private static int[] Places(RingMap map, SensorState state) =>

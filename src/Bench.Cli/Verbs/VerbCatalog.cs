@@ -1,0 +1,37 @@
+using System.CommandLine;
+
+namespace Bench.Cli.Verbs;
+
+/// <summary>All verbs. Only those a command line names are filled with options and actions: start-up time counts.</summary>
+internal static class VerbCatalog
+{
+    private static readonly (string Name, string Description, Action<Command> Fill)[] All =
+    [
+        ("demo", "Test made-up returned units of every condition in virtual time and write their evidence packets", DemoVerb.Fill),
+        ("run", "Test one unit: supply, homing, port moves, endurance; then judge it and write the evidence packet", RunVerb.Fill),
+        ("check", "Find every device of a bench, time it, read the outputs back, check calibration dates; energises nothing", CheckVerb.Fill),
+        ("safe", "Switch every output of a bench off and read it back; works alone", SafeVerb.Fill),
+        ("runs", "List runs, newest first", RunsVerb.Fill),
+        ("show", "Show one run: verdict, reasons, findings, causes, what to do next", ShowVerb.Fill),
+        ("report", "Write the evidence packet of a run: one HTML file that prints well", ReportVerb.Fill),
+        ("judge", "Judge a stored run again under a profile; the run's own verdict stays, the new one is added", JudgeVerb.Fill),
+        ("verify", "Check every stored record and trace file against its hash, and their order", VerifyVerb.Fill),
+        ("profile", "Work on profiles", ProfileVerb.Fill),
+        ("sim", "Serve a simulated bench on a pty or a TCP port, in real time, until stopped", SimVerb.Fill),
+    ];
+
+    /// <summary>The verbs for a command line.</summary>
+    public static IEnumerable<Command> For(string[] args)
+    {
+        foreach ((string name, string description, Action<Command> fill) in All)
+        {
+            Command verb = new(name, description);
+            if (args.Contains(name))
+            {
+                fill(verb);
+            }
+
+            yield return verb;
+        }
+    }
+}
