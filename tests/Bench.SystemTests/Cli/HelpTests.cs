@@ -12,7 +12,7 @@ public class HelpTests
     public async Task Help_Always_ListsAllVerbs()
     {
         Finished help = (await BenchProgram.RunAsync("--help")).Said(0);
-        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "judge", "profile", "sim"])
+        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "judge", "verify", "profile", "sim"])
         {
             Assert.Matches($@"(?m)^  {verb}\b", help.Output);
         }
@@ -28,6 +28,7 @@ public class HelpTests
     [InlineData("show", "show")]
     [InlineData("report", "report")]
     [InlineData("judge", "judge")]
+    [InlineData("verify", "verify")]
     [InlineData("profile", "profile")]
     [InlineData("profile-check", "profile", "check")]
     [InlineData("sim", "sim")]
@@ -43,6 +44,10 @@ public class HelpTests
 
         Assert.Equal(await File.ReadAllTextAsync(golden, TestContext.Current.CancellationToken), text);
     }
+
+    [Fact]
+    public async Task Help_OfRun_NamesSymptomsAsTheyAreTyped() =>
+        Assert.Contains("--symptom <constant|intermittent>", (await BenchProgram.RunAsync("run", "--help")).Output, StringComparison.Ordinal);
 
     [Theory]
     [InlineData("bogus", "bogus")]

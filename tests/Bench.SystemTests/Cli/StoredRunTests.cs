@@ -26,12 +26,18 @@ public class StoredRunTests(StoredRuns stored) : IClassFixture<StoredRuns>
     }
 
     [Theory]
-    [InlineData("0")] // of both runs
     [InlineData("ffffffff")]
     [InlineData("../../etc")]
     [InlineData("%")]
     public async Task Show_NoRunOfThatId_SaysHowToFindOne(string id) =>
         (await stored.RunAsync("show", id)).OnlySaid(2, id, "bench runs");
+
+    [Fact]
+    public async Task Show_PrefixOfSeveral_SaysWhichThereAre() =>
+        (await stored.RunAsync("show", "0")).OnlySaid(2, "more than one run begins with '0'", stored.Id);
+
+    [Fact]
+    public async Task Verify_NothingTouched_IsContent() => (await stored.RunAsync("verify")).Said(0);
 
     [Fact]
     public async Task Report_IntoAFolder_WritesThePacketOnce()
