@@ -8,7 +8,7 @@ namespace Bench.SystemTests.Programs;
 public sealed class RunningProgram : IAsyncDisposable
 {
     /// <summary>Longest wait for anything; far more than anything takes.</summary>
-    public static readonly TimeSpan Patience = TimeSpan.FromSeconds(90);
+    public static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
     private readonly Process _process;
     private readonly Lock _lock = new();
