@@ -14,8 +14,8 @@ public class SamplerTests
     {
         VirtualTime time = new(DateTimeOffset.UnixEpoch);
         IUnitPosition unit = Substitute.For<IUnitPosition>();
-        unit.Feedback.ReadAsync(default).ReturnsForAnyArgs(_ => new(new FeedbackReading(FeedbackStatus.Ok, 5, time.GetTimestamp(), 0)));
-        unit.Meters.ReadAsync(default).ReturnsForAnyArgs(_ => new(new MeterReading(null, 0.2, 24, false, false, time.GetTimestamp())));
+        unit.Feedback.ReadAsync(TestContext.Current.CancellationToken).ReturnsForAnyArgs(_ => new(new FeedbackReading(FeedbackStatus.Ok, 5, time.GetTimestamp(), 0)));
+        unit.Meters.ReadAsync(TestContext.Current.CancellationToken).ReturnsForAnyArgs(_ => new(new MeterReading(null, 0.2, 24, false, false, time.GetTimestamp())));
         Trace trace = new();
         time.Run(async () =>
         {
