@@ -58,9 +58,12 @@ public sealed class RunningProgram : IAsyncDisposable
                 }
 
                 more = _more.Task;
+                if (more.IsCompleted && _process.HasExited)
+                {
+                    Assert.Fail($"it ended without '{words}': {_output} {_error}");
+                }
             }
 
-            Assert.False(_process.HasExited && more.IsCompleted, $"it ended without '{words}': {_output} {_error}");
             await more.WaitAsync(patience.Token);
         }
     }
