@@ -1,10 +1,17 @@
 using System.Net.Sockets;
+using System.Runtime.CompilerServices;
 
 namespace Bench.Devices.Links;
 
 /// <summary>A TCP connection as a link.</summary>
+/// <remarks>
+/// A read first waits in place, for at most 1 ms, and only then leaves the thread: handing an answer from the system's
+/// event loop to a pool thread and on costs more than a round trip to a near device takes (docs/decisions/0004).
+/// </remarks>
 public sealed class TcpLink : ILink
 {
+    private const int InPlaceMicroseconds = 1000;
+
     private readonly Socket _socket;
 
     /// <summary>Takes over a connected socket.</summary>
@@ -22,6 +29,7 @@ public sealed class TcpLink : ILink
     public TimeSpan CharacterTime => TimeSpan.Zero;
 
     /// <inheritdoc/>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder))]
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancel)
     {
         try
@@ -38,11 +46,15 @@ public sealed class TcpLink : ILink
     }
 
     /// <inheritdoc/>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancel)
     {
+        cancel.ThrowIfCancellationRequested();
         try
         {
-            return await _socket.ReceiveAsync(buffer, SocketFlags.None, cancel);
+            return _socket.Poll(InPlaceMicroseconds, SelectMode.SelectRead)
+                ? _socket.Receive(buffer.Span)
+                : await _socket.ReceiveAsync(buffer, SocketFlags.None, cancel);
         }
         catch (Exception e) when (e is SocketException or ObjectDisposedException)
         {
