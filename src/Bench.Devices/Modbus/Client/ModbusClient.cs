@@ -243,12 +243,18 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
             }
 
             int most = answerLength == ModbusRequest.ToldByAnswer ? ModbusLimits.MostPduBytes : answerLength;
-            TimeSpan answerTime = _link.CharacterTime * (most + _framing.Overhead);
-            CancellationToken overdue = _clock.Start(requestTime + timeout + answerTime);
+            TimeSpan longest = requestTime + timeout + (_link.CharacterTime * (most + _framing.Overhead));
+            CancellationToken overdue = _clock.Overdue;
             using CancellationTokenRegistration given = cancel.UnsafeRegister(static c => ((AnswerClock)c!).GiveUp(), _clock);
             while (true)
             {
-                int read = await _link.ReadAsync(_framing.Room, overdue);
+                ValueTask<int> reading = _link.ReadAsync(_framing.Room, overdue);
+                if (!reading.IsCompleted)
+                {
+                    _clock.Start(sent, longest);
+                }
+
+                int read = await reading;
                 long received = _time.GetTimestamp();
                 if (read == 0)
                 {
@@ -268,6 +274,11 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
                 {
                     return Result(
                         unit, _answer.AsSpan(0, found), target, sent, received, requestTime, _link.CharacterTime * (found + _framing.Overhead));
+                }
+
+                if (_time.GetElapsedTime(sent, received) > longest)
+                {
+                    return ModbusResult.Failed(DeviceFaultKind.Garbled); // endless noise, which keeps every read from waiting
                 }
             }
         }

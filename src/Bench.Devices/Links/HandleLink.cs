@@ -3,16 +3,26 @@ using System.Runtime.InteropServices;
 namespace Bench.Devices.Links;
 
 /// <summary>
-/// A serial port through its own handle, on Linux and macOS. A read first waits in place, for at most 1 ms; then the
+/// A tty or a socket through its own handle, on Linux and macOS. A read first waits in place, for at most 5 ms; then the
 /// link's own thread takes over, which sleeps in poll until bytes come or a pipe wakes it. It never times out, so an idle
-/// link costs nothing and closing never hangs.
+/// link costs nothing and closing never hangs. Why not the runtime's own streams: docs/decisions/0004.
 /// </summary>
-internal sealed unsafe class TtyLink : ILink
+internal sealed unsafe class HandleLink : ILink
 {
     private const int WriteStallMs = 1000;
-    private const int InPlaceMs = 1;
+
+    /// <summary>
+    /// Longest wait in place. Past the kernel's next tick (4 ms), because a shorter one makes it set the hardware's timer
+    /// for each read, which on a virtual machine costs as much as the exchange itself.
+    /// </summary>
+    private const int InPlaceMs = 5;
+
+    /// <summary>Reads that do not wait in place after one that did so in vain: a silent device should hold up no thread.</summary>
+    private const int ReadsAfterVain = 16;
 
     private readonly int _handle;
+    private readonly bool _endIsLoss;
+    private readonly Action _close;
     private readonly int _wakeOut;
     private readonly int _wakeIn;
     private readonly ByteInbox _inbox = new();
@@ -20,14 +30,22 @@ internal sealed unsafe class TtyLink : ILink
     private readonly Lock _using = new();
     private readonly TaskCompletionSource _closed = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private bool _armed;
+    private int _skip;
     private bool _disposed;
 
     /// <summary>Takes over an open handle.</summary>
-    public TtyLink(string name, int handle, TimeSpan characterTime)
+    /// <param name="name">The link's name.</param>
+    /// <param name="handle">The handle; it does not block.</param>
+    /// <param name="characterTime">Time of one character.</param>
+    /// <param name="endIsLoss">Whether end of file means that the channel was lost (a tty) or closed by the other end (a socket).</param>
+    /// <param name="close">Gives the handle back.</param>
+    public HandleLink(string name, int handle, TimeSpan characterTime, bool endIsLoss, Action close)
     {
         Name = name;
         CharacterTime = characterTime;
         _handle = handle;
+        _endIsLoss = endIsLoss;
+        _close = close;
         int* ends = stackalloc int[2];
         if (Tty.Pipe(ends) != 0)
         {
@@ -37,6 +55,7 @@ internal sealed unsafe class TtyLink : ILink
         (_wakeOut, _wakeIn) = (ends[0], ends[1]);
         _reader = new Thread(Read) { IsBackground = true, Name = $"link {name}" };
         _reader.Start();
+        PoolRoom.Add(1);
     }
 
     public string Name { get; }
@@ -75,8 +94,7 @@ internal sealed unsafe class TtyLink : ILink
     public ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
-        Tty.PollEntry entry = new() { Handle = _handle, Wanted = Tty.PollIn };
-        if (!_inbox.HasSomething && !_disposed && Tty.Poll(&entry, 1, InPlaceMs) > 0)
+        if (!_inbox.HasSomething && !_disposed && ComesInPlace())
         {
             Receive();
         }
@@ -126,8 +144,16 @@ internal sealed unsafe class TtyLink : ILink
         Tty.PollEntry entry = new() { Handle = _handle, Wanted = Tty.PollOut };
         if (error != Tty.TryAgain || Tty.Poll(&entry, 1, WriteStallMs) <= 0)
         {
-            throw new IOException($"{Name} takes no bytes: {Marshal.GetPInvokeErrorMessage(error)}");
+            throw new IOException($"{Name} went away or takes no bytes: {Marshal.GetPInvokeErrorMessage(error)}");
         }
+    }
+
+    private bool ComesInPlace()
+    {
+        Tty.PollEntry entry = new() { Handle = _handle, Wanted = Tty.PollIn };
+        bool came = Tty.Poll(&entry, 1, _skip > 0 ? 0 : InPlaceMs) > 0;
+        _skip = came ? 0 : _skip > 0 ? _skip - 1 : ReadsAfterVain;
+        return came;
     }
 
     private void Arm()
@@ -181,8 +207,8 @@ internal sealed unsafe class TtyLink : ILink
         }
 
         _inbox.End("closed");
-        Tty.AdmitOthers(_handle);
-        _ = Tty.Close(_handle);
+        PoolRoom.Add(-1);
+        _close();
         _ = Tty.Close(_wakeOut);
         _ = Tty.Close(_wakeIn);
         _closed.SetResult();
@@ -212,7 +238,9 @@ internal sealed unsafe class TtyLink : ILink
             {
                 // A pty whose other end is gone says EIO, an adapter that was pulled says 0 or ENXIO.
                 _armed = false;
-                _inbox.End($"{Name} went away: {(read == 0 ? "end of file" : Marshal.GetPInvokeErrorMessage(error))}");
+                _inbox.End(read == 0 && !_endIsLoss
+                    ? null
+                    : $"{Name} went away: {(read == 0 ? "end of file" : Marshal.GetPInvokeErrorMessage(error))}");
             }
         }
     }
