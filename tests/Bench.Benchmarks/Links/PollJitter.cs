@@ -47,7 +47,7 @@ internal static class PollJitter
         await using ILink link = await new SystemLinkOpener(TimeProvider.System).OpenAsync(description, CancellationToken.None);
         await using ModbusClient client = new(link, description.Protocol, TimeProvider.System);
         TimeSpan slot = Period / UnitsPerLink;
-        using Pacer pacer = new(TimeProvider.System, slot, number * (slot / Links));
+        using Pacer pacer = new(TimeProvider.System, slot, number * (slot / Links), slack: Period);
         int warming = (int)(TimeSpan.FromSeconds(1) / slot);
         int polls = (int)(length / slot);
         List<double> late = new(polls);
