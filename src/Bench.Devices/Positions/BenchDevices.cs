@@ -1,4 +1,5 @@
 using Bench.Devices.Buses;
+using Bench.Devices.Lines;
 using Bench.Devices.Links;
 using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
@@ -22,18 +23,28 @@ public static class BenchDevices
 
         List<IAsyncDisposable> owned = [];
         Dictionary<string, BusOwner> buses = [];
+        Dictionary<string, LineOwner> lines = [];
         try
         {
             foreach (LinkDescription description in file.Links)
             {
                 ILink link = await opener.OpenAsync(description, cancel);
                 owned.Add(link);
-                ModbusClient client = new(link, description.Protocol, time);
-                owned.Add(client);
-                buses[description.Name] = new BusOwner(description.Name, client);
+                if (description.Protocol is LinkProtocol.ModbusRtu or LinkProtocol.ModbusTcp)
+                {
+                    ModbusClient client = new(link, description.Protocol, time);
+                    owned.Add(client);
+                    buses[description.Name] = new BusOwner(description.Name, client);
+                }
+                else
+                {
+                    LineClient client = new(link, time);
+                    owned.Add(client);
+                    lines[description.Name] = new LineOwner(description.Name, client);
+                }
             }
 
-            return new OpenBench(file, buses, owned);
+            return new OpenBench(file, buses, lines, owned);
         }
         catch
         {

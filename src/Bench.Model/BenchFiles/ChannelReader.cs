@@ -7,24 +7,39 @@ namespace Bench.Model.BenchFiles;
 internal static class ChannelReader
 {
     private static readonly (string Key, RegisterTable Table)[] Tables =
-        [.. Enum.GetValues<RegisterTable>().Select(table => (BenchJson.Word(table).Replace('-', '_'), table))];
+    [
+        .. Enum.GetValues<RegisterTable>().Where(table => table != RegisterTable.None)
+            .Select(table => (BenchJson.Word(table).Replace('-', '_'), table)),
+    ];
+
+    private enum Purpose
+    {
+        Output,
+        Input,
+        Count,
+        Meter,
+    }
 
     /// <summary>An output: a coil.</summary>
-    public static Channel? Output(Section? section, UniqueNames devices) => Whole(section, devices, close: true, RegisterTable.Coil);
+    public static Channel? Output(Section? section, KnownDevices devices) => Whole(section, devices, Purpose.Output, RegisterTable.Coil);
 
-    /// <summary>A register read as a number; the section is left open for the keys of a meter.</summary>
-    public static Channel? Register(Section? section, UniqueNames devices, bool close) =>
-        Whole(section, devices, close, RegisterTable.HoldingRegister, RegisterTable.InputRegister);
+    /// <summary>A register read as a whole number.</summary>
+    public static Channel? Count(Section? section, KnownDevices devices) =>
+        Whole(section, devices, Purpose.Count, RegisterTable.HoldingRegister, RegisterTable.InputRegister);
+
+    /// <summary>A number to measure: a register or a SCPI query; the section is left open for the keys of a meter.</summary>
+    public static Channel? Measured(Section section, KnownDevices devices) =>
+        Place(section, devices, Purpose.Meter, [RegisterTable.HoldingRegister, RegisterTable.InputRegister]);
 
     /// <summary>A yes or no: a discrete input or coil, or a bit of a register.</summary>
-    public static Channel? Input(Section? section, UniqueNames devices)
+    public static Channel? Input(Section? section, KnownDevices devices)
     {
         if (section is null)
         {
             return null;
         }
 
-        Channel? place = Place(section, devices, Enum.GetValues<RegisterTable>());
+        Channel? place = Place(section, devices, Purpose.Input, [.. Tables.Select(t => t.Table)]);
         int? bit = section.Whole("bit", 0, 15, required: false);
         bool inRegister = place?.Table is RegisterTable.HoldingRegister or RegisterTable.InputRegister;
         if (place is not null && inRegister && !section.Has("bit"))
@@ -41,26 +56,49 @@ internal static class ChannelReader
         return place is null ? null : place with { Bit = bit, ActiveLow = activeLow ?? false };
     }
 
-    private static Channel? Whole(Section? section, UniqueNames devices, bool close, params RegisterTable[] tables)
+    private static Channel? Whole(Section? section, KnownDevices devices, Purpose purpose, params RegisterTable[] tables)
     {
         if (section is null)
         {
             return null;
         }
 
-        Channel? place = Place(section, devices, tables);
-        if (close)
-        {
-            section.Close();
-        }
-
+        Channel? place = Place(section, devices, purpose, tables);
+        section.Close();
         return place;
     }
 
-    private static Channel? Place(Section section, UniqueNames devices, RegisterTable[] tables)
+    private static Channel? Place(Section section, KnownDevices devices, Purpose purpose, RegisterTable[] tables)
     {
         string? device = section.Id("device");
-        devices.Expect(section, "device", device);
+        devices.Names.Expect(section, "device", device);
+        return devices.ProtocolOf(device) switch
+        {
+            LinkProtocol.Scpi => Query(section, device!, purpose),
+            _ => Register(section, device, tables),
+        };
+    }
+
+    private static Channel? Query(Section section, string device, Purpose purpose)
+    {
+        if (purpose != Purpose.Meter)
+        {
+            section.Refuse("device", null, "a device that speaks SCPI measures current and voltage only; name another device");
+            section.Ignore();
+            return null;
+        }
+
+        string? query = section.Text("query");
+        if (query is not null && !ScpiQuery.IsOne(query))
+        {
+            section.Refuse("query", null, ScpiQuery.Allowed);
+        }
+
+        return query is null ? null : Channel.Asked(device, query);
+    }
+
+    private static Channel? Register(Section section, string? device, RegisterTable[] tables)
+    {
         string allowed = string.Join(" or ", Tables.Where(t => tables.Contains(t.Table)).Select(t => t.Key));
         List<(string Key, RegisterTable Table)> named = [.. Tables.Where(t => section.Has(t.Key))];
         if (named is not [(string key, RegisterTable table)])

@@ -6,8 +6,8 @@ using Bench.Model.Serialization;
 namespace Bench.Model.BenchFiles;
 
 /// <summary>Reads the <c>[[position]]</c> tables of one file.</summary>
-/// <param name="devices">Names of devices.</param>
-internal sealed class PositionReader(UniqueNames devices)
+/// <param name="devices">Links and devices.</param>
+internal sealed class PositionReader(KnownDevices devices)
 {
     private readonly UniqueNames _names = new("position");
 
@@ -29,7 +29,7 @@ internal sealed class PositionReader(UniqueNames devices)
         }
 
         FeedbackKind? feedback = section.Word<FeedbackKind>("feedback");
-        Channel? count = ChannelReader.Register(section.Table("count"), devices, close: true);
+        Channel? count = ChannelReader.Count(section.Table("count"), devices);
         Channel? index = ChannelReader.Input(section.Table("index", required: false), devices);
         Channel? emergencyStop = ChannelReader.Input(section.Table("emergency_stop", required: false), devices);
         MeterDescription? current = MeterReader.Read(section.Table("current"), devices, "a");
@@ -59,8 +59,8 @@ internal sealed class PositionReader(UniqueNames devices)
 
     private static void Take(UniqueNames taken, Section section, string key, Channel? channel)
     {
-        string? place = channel is null
-            ? null
+        string? place = channel is null ? null
+            : channel.Text is string text ? $"{text} of {channel.Device}"
             : string.Create(
                 CultureInfo.InvariantCulture,
                 $"{BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");

@@ -1,4 +1,7 @@
+using Bench.Devices.Lines.Server;
+using Bench.Devices.Links;
 using Bench.Devices.Modbus.Server;
+using Bench.Devices.Scpi;
 using Bench.Model.BenchFiles;
 using Bench.Simulation.Chance;
 using Bench.Simulation.Units;
@@ -22,6 +25,7 @@ public sealed class SimulatedBench
     private readonly SimulatedPosition[] _positions;
     private readonly DeviceRegisters _registers;
     private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
+    private readonly Dictionary<string, SimulatedInstrument> _instruments = [];
     private readonly HashSet<string> _silenced = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
     private bool _emergencyStop;
@@ -51,10 +55,17 @@ public sealed class SimulatedBench
         _random = new SeededRandom(seed);
         _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
         _registers = new DeviceRegisters(file, _lock, AdvanceToPresent);
+        foreach (DeviceDescription device in file.Devices.Where(d => ProtocolOf(d) == LinkProtocol.Scpi))
+        {
+            _instruments[device.Name] = Instrument(device);
+        }
+
         foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
         {
             Wire(description, position);
         }
+
+        FeedPositions_NeedsLock();
     }
 
     /// <summary>The bench file.</summary>
@@ -135,6 +146,20 @@ public sealed class SimulatedBench
             devices.ToDictionary(d => d.Address, d => _registers[d.Name]), address => CanBeHeard(names[address])));
     }
 
+    /// <summary>Answers for every device of one link until it closes.</summary>
+    /// <param name="link">Name of the link.</param>
+    /// <param name="over">The devices' end of it.</param>
+    /// <param name="cancel">Ends it.</param>
+    /// <exception cref="IOException">The link is gone.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public Task ServeAsync(string link, ILink over, CancellationToken cancel)
+    {
+        LinkProtocol protocol = File.Links.First(l => l.Name == link).Protocol;
+        return protocol == LinkProtocol.Scpi
+            ? LineServer.RunAsync(over, message => AnswerText(link, message), ScpiDevice.Terminator, cancel)
+            : new ModbusServerSession(Server(link)).RunAsync(over, protocol, cancel);
+    }
+
     /// <summary>What a link's wires do to frames in one direction; null when nothing.</summary>
     /// <param name="link">Name of the link.</param>
     /// <param name="direction">A name for the direction; each has its own chance.</param>
@@ -179,8 +204,16 @@ public sealed class SimulatedBench
         }
 
         _registers.Reads(description.Count, () => plant?.ReportedCount ?? 0);
-        _registers.Reads(description.Current.Channel, position.RawCurrent);
-        _registers.Reads(description.Voltage.Channel, position.RawVoltage);
+        if (description.Current.Channel.Text is null)
+        {
+            _registers.Reads(description.Current.Channel, position.RawCurrent);
+        }
+
+        if (description.Voltage.Channel.Text is null)
+        {
+            _registers.Reads(description.Voltage.Channel, position.RawVoltage);
+        }
+
         _registers.Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
         if (description.Down is { } down)
         {
@@ -195,6 +228,31 @@ public sealed class SimulatedBench
         if (description.EmergencyStop is { } stop)
         {
             _registers.ReadsInput(stop, () => _emergencyStop);
+        }
+    }
+
+    private LinkProtocol ProtocolOf(DeviceDescription device) => File.Links.First(l => l.Name == device.Link).Protocol;
+
+    private SimulatedInstrument Instrument(DeviceDescription device) => new(
+        device,
+        () => File.Positions.Zip(_positions).Where(p => p.First.Current.Channel.Device == device.Name).Sum(p => p.Second.MeasuredCurrent()),
+        () => File.Positions.Zip(_positions).FirstOrDefault(p => p.First.Voltage.Channel.Device == device.Name).Second?.MeasuredVoltage() ?? 0.0)
+    {
+        Changed = FeedPositions_NeedsLock,
+    };
+
+    private string? AnswerText(string link, string message)
+    {
+        string device = File.Devices.First(d => d.Link == link).Name;
+        if (!CanBeHeard(device))
+        {
+            return null;
+        }
+
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            return _instruments[device].Answer(message);
         }
     }
 
@@ -232,12 +290,22 @@ public sealed class SimulatedBench
         {
             AdvanceToPresent();
             _emergencyStop = pressed;
-            foreach (SimulatedPosition position in _positions)
+            FeedPositions_NeedsLock();
+        }
+    }
+
+    // A position is fed by the supply that measures it; one without is fed by a supply set by hand, always on.
+    private void FeedPositions_NeedsLock()
+    {
+        foreach ((UnitPositionDescription description, SimulatedPosition position) in File.Positions.Zip(_positions))
+        {
+            if (position.Plant is { } plant)
             {
-                if (position.Plant is { } plant)
-                {
-                    plant.SupplyConnected = !pressed;
-                }
+                SimulatedInstrument? supply = new[] { description.Voltage.Channel.Device, description.Current.Channel.Device }
+                    .Select(name => _instruments.GetValueOrDefault(name))
+                    .FirstOrDefault(i => i is { IsSupply: true });
+                plant.SupplyConnected = !_emergencyStop && supply is not { On: false };
+                plant.SupplyShare = supply?.SetShare ?? 1.0;
             }
         }
     }

@@ -45,10 +45,19 @@ internal sealed class SimulatedPosition
 
     internal int RawVoltage() => Raw(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
 
+    /// <summary>Current as an instrument with this meter's uncertainty measures it, before scale and offset.</summary>
+    internal double MeasuredCurrent() => Measured(_description.Current, Plant?.SupplyCurrentA ?? 0.0, _currentNoise);
+
+    /// <summary>As <see cref="MeasuredCurrent"/>, voltage.</summary>
+    internal double MeasuredVoltage() => Measured(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
+
+    private static double Measured(MeterDescription meter, double value, SeededRandom noise) =>
+        (value + (meter.StandardUncertainty * noise.Normal()) - meter.Offset) / meter.Scale;
+
     // The inverse of the meter's scale, with its stated uncertainty as noise; what a register cannot hold is clipped.
     private static int Raw(MeterDescription meter, double value, SeededRandom noise)
     {
-        double raw = Math.Round((value + (meter.StandardUncertainty * noise.Normal()) - meter.Offset) / meter.Scale);
+        double raw = Math.Round(Measured(meter, value, noise));
         return meter.Signed
             ? (int)Math.Clamp(raw, short.MinValue, short.MaxValue)
             : (int)Math.Clamp(raw, ushort.MinValue, ushort.MaxValue);

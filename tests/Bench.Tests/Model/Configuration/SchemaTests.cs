@@ -125,6 +125,9 @@ public class SchemaTests
                 .SelectMany(group => group.Value!["properties"]!.AsObject().Select(entry => $"{group.Key}.{entry.Key}")));
     }
 
+    /// <summary>Whether the schema of bench files takes a text.</summary>
+    internal static bool BenchPasses(string toml) => Passes(BenchSchema, toml);
+
     private static bool Passes(JsonSchema schema, string toml) =>
         schema.Evaluate(JsonSerializer.SerializeToElement(TomlAsJson.Of(toml))).IsValid;
 }
