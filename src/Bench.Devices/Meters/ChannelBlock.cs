@@ -65,6 +65,8 @@ internal sealed class ChannelBlock : IChannelSource
         ? _device.ReadBitsAsync(line, _table, _first, _bits, retry: false, cancel)
         : _device.ReadRegistersAsync(line, _table, _first, _words, retry: false, cancel);
 
+    bool IChannelSource.Holds(Channel channel, bool isInput) => Holds(channel);
+
     async ValueTask<(DeviceFault? Fault, long At)> IChannelSource.ReadAsync(BusClass line, CancellationToken cancel)
     {
         ModbusResult result = await ReadAsync(line, cancel);

@@ -36,7 +36,7 @@ public sealed class ChannelMeters : IMeters
                 return new MeterReading(fault, 0, 0, null, null, 0);
             }
 
-            at = source.Holds(_position.Current.Channel) ? readAt : at;
+            at = source.Holds(_position.Current.Channel, isInput: false) ? readAt : at;
         }
 
         return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at);
@@ -46,15 +46,15 @@ public sealed class ChannelMeters : IMeters
     internal static IEnumerable<Channel> Channels(UnitPositionDescription position) =>
         new[] { position.Current.Channel, position.Voltage.Channel, position.Index, position.EmergencyStop }.OfType<Channel>();
 
-    private double Value(MeterDescription meter) => (Raw(meter.Channel, meter.Signed) * meter.Scale) + meter.Offset;
+    private double Value(MeterDescription meter) => (Raw(meter.Channel, isInput: false, meter.Signed) * meter.Scale) + meter.Offset;
 
-    private bool? Bit(Channel? channel) => channel is null ? null : (Raw(channel, signed: false) != 0) != channel.ActiveLow;
+    private bool? Bit(Channel? channel) => channel is null ? null : (Raw(channel, isInput: true, signed: false) != 0) != channel.ActiveLow;
 
-    private double Raw(Channel channel, bool signed)
+    private double Raw(Channel channel, bool isInput, bool signed)
     {
         foreach (IChannelSource source in _sources)
         {
-            if (source.Holds(channel))
+            if (source.Holds(channel, isInput))
             {
                 return source.Value(channel, signed);
             }

@@ -8,7 +8,9 @@ namespace Bench.Devices.Meters;
 internal interface IChannelSource
 {
     /// <summary>Whether a channel is read by it.</summary>
-    bool Holds(Channel channel);
+    /// <param name="channel">The channel.</param>
+    /// <param name="isInput">Whether it is asked whether it is on, rather than for a number; one name may be both on a device that speaks lines.</param>
+    bool Holds(Channel channel, bool isInput);
 
     /// <summary>Reads once.</summary>
     /// <returns>The fault, null when there is none, with the instant of the values.</returns>

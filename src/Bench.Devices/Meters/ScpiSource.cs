@@ -11,7 +11,7 @@ internal sealed class ScpiSource(ScpiDevice device, string query) : IChannelSour
 {
     private double _value;
 
-    public bool Holds(Channel channel) => channel.Text == query && channel.Device == device.Line.Name;
+    public bool Holds(Channel channel, bool isInput) => channel.Text == query && channel.Device == device.Line.Name;
 
     public async ValueTask<(DeviceFault? Fault, long At)> ReadAsync(BusClass line, CancellationToken cancel)
     {

@@ -11,7 +11,7 @@ namespace Bench.Devices.Positions;
 public static class BenchDevices
 {
     /// <summary>Opens all links of a bench. Writes nothing to any device.</summary>
-    /// <exception cref="ConfigurationException">The file names an output that is no plain coil.</exception>
+    /// <exception cref="ConfigurationException">The file names an output that is no plain coil or line.</exception>
     /// <exception cref="Bench.Model.Instruments.DeviceFaultException">A link can't be opened; those already open are closed.</exception>
     public static async Task<OpenBench> OpenAsync(BenchFile file, ILinkOpener opener, TimeProvider time, CancellationToken cancel)
     {
@@ -60,7 +60,7 @@ public static class BenchDevices
     // An inverted coil would energise its unit whenever the board restarts, and no switch-off could be trusted.
     private static IEnumerable<ConfigurationError> Outputs(BenchFile file, UnitPositionDescription position) =>
         from output in new[] { (Key: "up", Channel: position.Up), (Key: "down", Channel: position.Down) }
-        where output.Channel is { } c && (c.Table != RegisterTable.Coil || c.ActiveLow || c.Bit is not null)
+        where output.Channel is { } c && ((c.Table != RegisterTable.Coil && c.Text is null) || c.ActiveLow || c.Bit is not null)
         select new ConfigurationError(
-            file.Name, 0, $"position '{position.Name}' {output.Key}", output.Channel.ToString(), "an output is a coil, whole and not active-low");
+            file.Name, 0, $"position '{position.Name}' {output.Key}", output.Channel.ToString(), "an output is a coil or a line, whole and not active-low");
 }

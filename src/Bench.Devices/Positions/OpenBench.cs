@@ -17,7 +17,7 @@ public sealed class OpenBench : IAsyncDisposable
     private readonly BenchFile _file;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
     private readonly OpenDevices _devices;
-    private readonly Dictionary<string, RelayDrive> _drives;
+    private readonly Dictionary<string, IBenchDrive> _drives;
 
     internal OpenBench(
         BenchFile file,
@@ -28,7 +28,7 @@ public sealed class OpenBench : IAsyncDisposable
         _file = file;
         _owned = owned;
         _devices = new OpenDevices(file, buses, lines, IsFeedback);
-        _drives = file.Positions.ToDictionary(p => p.Name, p => new RelayDrive(Coil(p.Up), p.Down is null ? null : Coil(p.Down)));
+        _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
     }
 
     /// <summary>The instruments of one position, for a unit with a ring.</summary>
@@ -38,9 +38,9 @@ public sealed class OpenBench : IAsyncDisposable
         UnitPositionDescription position = _file.Positions.FirstOrDefault(p => p.Name == name)
             ?? throw new ArgumentException(
                 $"bench {_file.Name} has no position '{name}'; it has {string.Join(", ", _file.Positions.Select(p => p.Name))}", nameof(name));
-        RelayDrive drive = _drives[name];
-        RingFeedback feedback = new(_devices.Registers(position.Count.Device), position.Count, ring, () => drive.CommandedOn);
-        ChannelMeters meters = new(position, _devices.Sources(ChannelMeters.Channels(position)));
+        IBenchDrive drive = _drives[name];
+        RingFeedback feedback = new(_devices.Count(position.Count), ring, () => drive.CommandedOn);
+        ChannelMeters meters = new(position, _devices.Sources(position));
         Func<LinkCounts>[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
         return new UnitPosition(name, drive, feedback, meters, used);
     }
@@ -195,6 +195,20 @@ public sealed class OpenBench : IAsyncDisposable
             };
         }
 
+        if (_devices.Templated(device.Name) is TemplatedDevice templated)
+        {
+            Channel? used = _file.Positions.SelectMany(Channels).FirstOrDefault(c => c.Device == device.Name);
+            bool asksValue = _file.Positions.Any(p => used == p.Count || used == p.Current.Channel || used == p.Voltage.Channel);
+            string channel = used?.Text ?? "1";
+            return async () =>
+            {
+                LineResult result = asksValue || device.Lines!.AskState is null
+                    ? (await templated.AskValueAsync(BusClass.Rest, channel, cancel)).Result
+                    : (await templated.AskStateAsync(BusClass.Rest, channel, retry: false, cancel)).Result;
+                return (result.Ok ? null : templated.Line.Fault(result, $"for {channel}"), result.RoundTrip);
+            };
+        }
+
         // A device no position uses is asked for its first holding register; a refusal is an answer, too.
         Channel asked = _file.Positions.SelectMany(Channels).FirstOrDefault(c => c.Device == device.Name)
             ?? new Channel(device.Name, RegisterTable.HoldingRegister, 0);
@@ -212,6 +226,4 @@ public sealed class OpenBench : IAsyncDisposable
     private bool IsFeedback(string device) =>
         _file.Positions.Any(p => p.Count.Device == device)
         && _file.Positions.All(p => Channels(p).All(c => c.Device != device || ReferenceEquals(c, p.Count)));
-
-    private RelayCoil Coil(Channel channel) => new(_devices.Registers(channel.Device), channel.Address);
 }

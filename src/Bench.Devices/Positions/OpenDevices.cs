@@ -1,4 +1,6 @@
+using Bench.Devices.Boards;
 using Bench.Devices.Buses;
+using Bench.Devices.Feedbacks;
 using Bench.Devices.Lines;
 using Bench.Devices.Meters;
 using Bench.Devices.Scpi;
@@ -12,6 +14,7 @@ internal sealed class OpenDevices
 {
     private readonly Dictionary<string, BusDevice> _registers = [];
     private readonly Dictionary<string, ScpiDevice> _instruments = [];
+    private readonly Dictionary<string, TemplatedDevice> _templated = [];
 
     /// <summary>Makes the devices.</summary>
     /// <param name="file">The bench file.</param>
@@ -29,6 +32,10 @@ internal sealed class OpenDevices
             if (buses.TryGetValue(device.Link, out BusOwner? bus))
             {
                 _registers[device.Name] = new BusDevice(bus, device, isFeedback(device.Name));
+            }
+            else if (device.Lines is LineSyntax syntax)
+            {
+                _templated[device.Name] = new TemplatedDevice(new LineDevice(lines[device.Link], device, syntax.End, isFeedback(device.Name)), syntax);
             }
             else
             {
@@ -53,18 +60,50 @@ internal sealed class OpenDevices
     /// <summary>An instrument; null when the device is none.</summary>
     public ScpiDevice? Instrument(string name) => _instruments.GetValueOrDefault(name);
 
+    /// <summary>A device that speaks lines; null when it does not.</summary>
+    public TemplatedDevice? Templated(string name) => _templated.GetValueOrDefault(name);
+
     /// <summary>Exchanges so far with a device.</summary>
     public LinkCounts Counts(string name) =>
-        _instruments.TryGetValue(name, out ScpiDevice? instrument) ? instrument.Line.Counts : _registers[name].Counts;
+        _instruments.GetValueOrDefault(name)?.Line.Counts ?? _templated.GetValueOrDefault(name)?.Line.Counts ?? _registers[name].Counts;
 
-    /// <summary>How to read channels in as few exchanges as their places allow; the same text is asked once.</summary>
-    public IReadOnlyList<IChannelSource> Sources(IEnumerable<Channel> channels)
+    /// <summary>A position's drive.</summary>
+    public IBenchDrive Drive(UnitPositionDescription position)
     {
-        ILookup<bool, Channel> byText = channels.ToLookup(c => c.Text is not null);
+        if (position.Up.Text is string up)
+        {
+            return new LineDrive(
+                new LineRelay(_templated[position.Up.Device], up),
+                position.Down is { Text: string down } ? new LineRelay(_templated[position.Down.Device], down) : null);
+        }
+
+        return new RelayDrive(Coil(position.Up), position.Down is null ? null : Coil(position.Down));
+    }
+
+    /// <summary>Where a count is read.</summary>
+    public ICountSource Count(Channel channel) => channel.Text is string line
+        ? new LineCount(_templated[channel.Device], line)
+        : new RegisterCount(_registers[channel.Device], channel);
+
+    /// <summary>How to read a position's meters and inputs in as few exchanges as their places allow; the same text is asked once.</summary>
+    public IReadOnlyList<IChannelSource> Sources(UnitPositionDescription position)
+    {
+        Channel[] numbers = [position.Current.Channel, position.Voltage.Channel];
+        Channel[] inputs = [.. new[] { position.Index, position.EmergencyStop }.OfType<Channel>()];
         return
         [
-            .. ChannelBlock.Of(byText[false], Registers),
-            .. byText[true].DistinctBy(c => (c.Device, c.Text)).Select(c => new ScpiSource(_instruments[c.Device], c.Text!)),
+            .. ChannelBlock.Of(numbers.Concat(inputs).Where(c => c.Text is null), Registers),
+            .. Texts(numbers).Select(c => Source(c, isInput: false)),
+            .. Texts(inputs).Select(c => Source(c, isInput: true)),
         ];
     }
+
+    private static IEnumerable<Channel> Texts(Channel[] channels) =>
+        channels.Where(c => c.Text is not null).DistinctBy(c => (c.Device, c.Text));
+
+    private IChannelSource Source(Channel channel, bool isInput) => _templated.TryGetValue(channel.Device, out TemplatedDevice? device)
+        ? new LineSource(device, channel.Text!, isInput)
+        : new ScpiSource(_instruments[channel.Device], channel.Text!);
+
+    private RelayCoil Coil(Channel channel) => new(_registers[channel.Device], channel.Address);
 }

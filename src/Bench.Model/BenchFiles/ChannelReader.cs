@@ -20,18 +20,18 @@ internal static class ChannelReader
         Meter,
     }
 
-    /// <summary>An output: a coil.</summary>
+    /// <summary>An output: a coil or a line.</summary>
     public static Channel? Output(Section? section, KnownDevices devices) => Whole(section, devices, Purpose.Output, RegisterTable.Coil);
 
-    /// <summary>A register read as a whole number.</summary>
+    /// <summary>A register or line read as a whole number.</summary>
     public static Channel? Count(Section? section, KnownDevices devices) =>
         Whole(section, devices, Purpose.Count, RegisterTable.HoldingRegister, RegisterTable.InputRegister);
 
-    /// <summary>A number to measure: a register or a SCPI query; the section is left open for the keys of a meter.</summary>
+    /// <summary>A number to measure: a register, a SCPI query or a line; the section is left open for the keys of a meter.</summary>
     public static Channel? Measured(Section section, KnownDevices devices) =>
         Place(section, devices, Purpose.Meter, [RegisterTable.HoldingRegister, RegisterTable.InputRegister]);
 
-    /// <summary>A yes or no: a discrete input or coil, or a bit of a register.</summary>
+    /// <summary>A yes or no: a discrete input or coil, a bit of a register, or a line.</summary>
     public static Channel? Input(Section? section, KnownDevices devices)
     {
         if (section is null)
@@ -75,6 +75,7 @@ internal static class ChannelReader
         return devices.ProtocolOf(device) switch
         {
             LinkProtocol.Scpi => Query(section, device!, purpose),
+            LinkProtocol.Lines => Line(section, device!, devices.LinesOf(device!), purpose),
             _ => Register(section, device, tables),
         };
     }
@@ -95,6 +96,28 @@ internal static class ChannelReader
         }
 
         return query is null ? null : Channel.Asked(device, query);
+    }
+
+    private static Channel? Line(Section section, string device, LineSyntax? syntax, Purpose purpose)
+    {
+        string? channel = section.Text("line");
+        if (channel is not null && !LineSyntaxReader.IsWord(channel))
+        {
+            section.Refuse("line", null, "a channel's name is letters, digits and signs of ASCII without blanks, at most 32");
+        }
+
+        (string Key, LineTemplate? Template) needed = purpose switch
+        {
+            Purpose.Output => ("switch", syntax?.Switch),
+            Purpose.Input => ("ask_state", syntax?.AskState),
+            _ => ("ask_value", syntax?.AskValue),
+        };
+        if (syntax is not null && needed.Template is null)
+        {
+            section.Refuse("device", null, $"this device has no {needed.Key} in its [device.lines]; add it, or name another device");
+        }
+
+        return channel is null ? null : Channel.Asked(device, channel);
     }
 
     private static Channel? Register(Section section, string? device, RegisterTable[] tables)

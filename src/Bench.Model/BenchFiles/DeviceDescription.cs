@@ -17,4 +17,7 @@ public sealed record DeviceDescription
 
     /// <summary>For a programmable supply: voltage it is set to at start, volts; null for any other device.</summary>
     public double? SupplyVoltageV { get; init; }
+
+    /// <summary>For a device that speaks lines of text: how; null for any other device.</summary>
+    public LineSyntax? Lines { get; init; }
 }

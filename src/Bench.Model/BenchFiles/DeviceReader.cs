@@ -1,5 +1,6 @@
 using System.Globalization;
 using Bench.Model.Configuration;
+using Bench.Model.Serialization;
 
 namespace Bench.Model.BenchFiles;
 
@@ -17,6 +18,7 @@ internal sealed class DeviceReader(KnownDevices known)
     private static readonly NumberRange Timeouts = new(5, 5000);
 
     private readonly UniqueNames _addresses = new("address on a link");
+    private readonly Dictionary<string, LineTerminator> _terminators = [];
     private readonly UniqueNames _instruments = new("link that speaks SCPI");
 
     public DeviceDescription Read(Section section)
@@ -27,20 +29,23 @@ internal sealed class DeviceReader(KnownDevices known)
         known.LinkNames.Expect(section, "link", link);
         LinkProtocol? protocol = known.ProtocolOfLink(link);
         bool isScpi = protocol == LinkProtocol.Scpi;
-        int? address = isScpi ? null : section.Whole("address", LeastAddress, MostAddress);
+        bool isText = protocol is LinkProtocol.Scpi or LinkProtocol.Lines;
+        int? address = isText ? null : section.Whole("address", LeastAddress, MostAddress);
         _addresses.Take(section, "address", link is null || address is null ? null : string.Create(CultureInfo.InvariantCulture, $"{link} {address}"));
         if (isScpi)
         {
             // Over a plain byte channel SCPI has no addresses: one instrument to a link.
             _instruments.Take(section, "link", link);
-            if (section.Has("address"))
-            {
-                section.Refuse("address", null, "an instrument that speaks SCPI has none; remove it");
-            }
+        }
+
+        if (isText && section.Has("address"))
+        {
+            section.Refuse("address", null, isScpi ? "an instrument that speaks SCPI has none; remove it" : "an address, if there is one, stands in the templates of [device.lines]; remove it");
         }
 
         double? timeout = section.Number("timeout_ms", Timeouts);
         double? supply = ReadSupply(section, protocol);
+        LineSyntax? lines = ReadLines(section, link, protocol);
         section.Close();
         return known.Add(new DeviceDescription
         {
@@ -49,7 +54,33 @@ internal sealed class DeviceReader(KnownDevices known)
             Address = address ?? 0,
             TimeoutMs = timeout ?? 0,
             SupplyVoltageV = supply,
+            Lines = lines,
         });
+    }
+
+    private LineSyntax? ReadLines(Section device, string? link, LinkProtocol? protocol)
+    {
+        if (device.Table("lines", required: protocol == LinkProtocol.Lines) is not Section section)
+        {
+            return null;
+        }
+
+        if (protocol is not (LinkProtocol.Lines or null))
+        {
+            device.Refuse("lines", null, "only for a link that speaks \"lines\"; remove it, or change the link's protocol");
+        }
+
+        LineSyntax syntax = LineSyntaxReader.Read(section);
+        if (link is not null && _terminators.TryGetValue(link, out LineTerminator before) && before != syntax.Terminator)
+        {
+            section.Refuse("terminator", null, $"devices on one link end their lines alike, \"{BenchJson.Word(before)}\" here");
+        }
+        else if (link is not null)
+        {
+            _terminators[link] = syntax.Terminator;
+        }
+
+        return syntax;
     }
 
     private static double? ReadSupply(Section device, LinkProtocol? protocol)

@@ -28,6 +28,9 @@ internal sealed class KnownDevices
     public LinkProtocol? ProtocolOfLink(string? link) =>
         link is not null && _links.TryGetValue(link, out LinkProtocol protocol) ? protocol : null;
 
+    /// <summary>How a device that speaks lines is asked; null when it does not.</summary>
+    public LineSyntax? LinesOf(string device) => _devices.GetValueOrDefault(device)?.Lines;
+
     /// <summary>What a device speaks; null as for <see cref="ProtocolOfLink"/>.</summary>
     public LinkProtocol? ProtocolOf(string? device) =>
         device is not null && _devices.TryGetValue(device, out DeviceDescription? known) ? ProtocolOfLink(known.Link) : null;

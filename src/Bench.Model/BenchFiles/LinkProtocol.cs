@@ -11,4 +11,7 @@ public enum LinkProtocol
 
     /// <summary>SCPI: program messages and their answers, one line each (SCPI-1999, IEEE 488.2).</summary>
     Scpi,
+
+    /// <summary>Lines of text that the bench file describes device by device.</summary>
+    Lines,
 }

@@ -28,6 +28,11 @@ internal sealed class PositionReader(KnownDevices devices)
             section.Refuse("down", null, "a single drive has one output; remove it, or write drive = \"reversing\"");
         }
 
+        if (up is not null && down is not null && (up.Text is null) != (down.Text is null))
+        {
+            section.Refuse("down", null, "both outputs are coils or both are lines: give both directions to one kind of board");
+        }
+
         FeedbackKind? feedback = section.Word<FeedbackKind>("feedback");
         Channel? count = ChannelReader.Count(section.Table("count"), devices);
         Channel? index = ChannelReader.Input(section.Table("index", required: false), devices);
@@ -60,7 +65,7 @@ internal sealed class PositionReader(KnownDevices devices)
     private static void Take(UniqueNames taken, Section section, string key, Channel? channel)
     {
         string? place = channel is null ? null
-            : channel.Text is string text ? $"{text} of {channel.Device}"
+            : channel.Text is string text ? $"{(key == "index" ? "input " : "")}{text} of {channel.Device}"
             : string.Create(
                 CultureInfo.InvariantCulture,
                 $"{BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");

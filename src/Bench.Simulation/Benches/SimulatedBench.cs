@@ -26,6 +26,7 @@ public sealed class SimulatedBench
     private readonly DeviceRegisters _registers;
     private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
     private readonly Dictionary<string, SimulatedInstrument> _instruments = [];
+    private readonly Dictionary<string, SimulatedLineDevice> _lineDevices = [];
     private readonly HashSet<string> _silenced = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
     private bool _emergencyStop;
@@ -58,6 +59,11 @@ public sealed class SimulatedBench
         foreach (DeviceDescription device in file.Devices.Where(d => ProtocolOf(d) == LinkProtocol.Scpi))
         {
             _instruments[device.Name] = Instrument(device);
+        }
+
+        foreach (DeviceDescription device in file.Devices.Where(d => d.Lines is not null))
+        {
+            _lineDevices[device.Name] = new SimulatedLineDevice(device.Lines!);
         }
 
         foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
@@ -155,8 +161,8 @@ public sealed class SimulatedBench
     public Task ServeAsync(string link, ILink over, CancellationToken cancel)
     {
         LinkProtocol protocol = File.Links.First(l => l.Name == link).Protocol;
-        return protocol == LinkProtocol.Scpi
-            ? LineServer.RunAsync(over, message => AnswerText(link, message), ScpiDevice.Terminator, cancel)
+        return protocol is LinkProtocol.Scpi or LinkProtocol.Lines
+            ? LineServer.RunAsync(over, message => AnswerText(link, message), File.Devices.First(d => d.Link == link).Lines?.End ?? ScpiDevice.Terminator, cancel)
             : new ModbusServerSession(Server(link)).RunAsync(over, protocol, cancel);
     }
 
@@ -203,31 +209,48 @@ public sealed class SimulatedBench
             _feedbacks[description.Count.Device] = position;
         }
 
-        _registers.Reads(description.Count, () => plant?.ReportedCount ?? 0);
-        if (description.Current.Channel.Text is null)
-        {
-            _registers.Reads(description.Current.Channel, position.RawCurrent);
-        }
+        Reads(description.Count, () => plant?.ReportedCount ?? 0, () => plant?.ReportedCount ?? 0);
+        Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
+        Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
+        Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
+        Switches(description.Down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
+        ReadsInput(description.Index, () => plant is { IndexClosed: true });
+        ReadsInput(description.EmergencyStop, () => _emergencyStop);
+    }
 
-        if (description.Voltage.Channel.Text is null)
+    private void Reads(Channel channel, Func<int> raw, Func<double> number)
+    {
+        if (channel.Text is null)
         {
-            _registers.Reads(description.Voltage.Channel, position.RawVoltage);
+            _registers.Reads(channel, raw);
         }
-
-        _registers.Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
-        if (description.Down is { } down)
+        else if (_lineDevices.TryGetValue(channel.Device, out SimulatedLineDevice? device))
         {
-            _registers.Switches(down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
+            device.Reads(channel.Text, number);
         }
+    }
 
-        if (description.Index is { } index)
+    private void ReadsInput(Channel? channel, Func<bool> yes)
+    {
+        if (channel is { Text: string line })
         {
-            _registers.ReadsInput(index, () => plant is { IndexClosed: true });
+            _lineDevices[channel.Device].ReadsInput(line, () => yes() != channel.ActiveLow);
         }
-
-        if (description.EmergencyStop is { } stop)
+        else if (channel is not null)
         {
-            _registers.ReadsInput(stop, () => _emergencyStop);
+            _registers.ReadsInput(channel, yes);
+        }
+    }
+
+    private void Switches(Channel? channel, Action<bool> command, Func<bool> coil)
+    {
+        if (channel is { Text: string line })
+        {
+            _lineDevices[channel.Device].Switches(line, command, coil);
+        }
+        else if (channel is not null)
+        {
+            _registers.Switches(channel, command, coil);
         }
     }
 
@@ -243,18 +266,23 @@ public sealed class SimulatedBench
 
     private string? AnswerText(string link, string message)
     {
-        string device = File.Devices.First(d => d.Link == link).Name;
-        if (!CanBeHeard(device))
+        foreach (DeviceDescription device in File.Devices.Where(d => d.Link == link && CanBeHeard(d.Name)))
         {
-            return null;
+            lock (_lock)
+            {
+                AdvanceToPresent();
+                if (Answer(device.Name, message) is string answer)
+                {
+                    return answer;
+                }
+            }
         }
 
-        lock (_lock)
-        {
-            AdvanceToPresent();
-            return _instruments[device].Answer(message);
-        }
+        return null;
     }
+
+    private string? Answer(string device, string message) =>
+        _instruments.TryGetValue(device, out SimulatedInstrument? instrument) ? instrument.Answer(message) : _lineDevices[device].Answer(message);
 
     private bool CanBeHeard(string device)
     {
