@@ -1,12 +1,12 @@
 using Bench.Devices.Boards;
 using Bench.Devices.Buses;
-using Bench.Devices.Feedbacks;
 using Bench.Devices.Lines;
 using Bench.Devices.Meters;
 using Bench.Devices.Modbus.Client;
 using Bench.Devices.Scpi;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
+using Bench.Model.Profiles;
 using Bench.Model.Rings;
 
 namespace Bench.Devices.Positions;
@@ -31,15 +31,25 @@ public sealed class OpenBench : IAsyncDisposable
         _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
     }
 
-    /// <summary>The instruments of one position, for a unit with a ring.</summary>
-    /// <exception cref="ArgumentException">The bench has no such position.</exception>
-    public IUnitPosition Position(string name, Ring ring)
+    /// <summary>The instruments of one position, for a unit whose feedback counts.</summary>
+    /// <exception cref="ArgumentException">The bench has no such position, or it has port switches.</exception>
+    public IUnitPosition Position(string name, Ring ring) => Position(name, ring, []);
+
+    /// <summary>The instruments of one position, for a unit of a family.</summary>
+    /// <exception cref="ArgumentException">The bench has no such position, or its port switches are not for the family's ports.</exception>
+    public IUnitPosition Position(string name, Profile profile)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        return Position(name, profile.Ring, profile.Ports);
+    }
+
+    private UnitPosition Position(string name, Ring ring, IReadOnlyList<Port> ports)
     {
         UnitPositionDescription position = _file.Positions.FirstOrDefault(p => p.Name == name)
             ?? throw new ArgumentException(
                 $"bench {_file.Name} has no position '{name}'; it has {string.Join(", ", _file.Positions.Select(p => p.Name))}", nameof(name));
         IBenchDrive drive = _drives[name];
-        RingFeedback feedback = new(_devices.Count(position.Count), ring, () => drive.CommandedOn);
+        IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
         ChannelMeters meters = new(position, _devices.Sources(position));
         Func<LinkCounts>[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
         return new UnitPosition(name, drive, feedback, meters, used);
@@ -156,7 +166,8 @@ public sealed class OpenBench : IAsyncDisposable
     }
 
     private static IEnumerable<Channel> Channels(UnitPositionDescription p) =>
-        new[] { p.Up, p.Down, p.Count, p.Current.Channel, p.Voltage.Channel, p.Index, p.EmergencyStop }.OfType<Channel>();
+        new[] { p.Up, p.Down, p.Count, p.Current.Channel, p.Voltage.Channel, p.Index, p.EmergencyStop }.OfType<Channel>()
+            .Concat(p.Switches.Select(s => s.Input));
 
     private async Task<DeviceCheck> CheckAsync(DeviceDescription device, int reads, CancellationToken cancel)
     {
@@ -224,6 +235,9 @@ public sealed class OpenBench : IAsyncDisposable
         sorted.Count == 0 ? null : sorted[(((percent * sorted.Count) + 99) / 100) - 1];
 
     private bool IsFeedback(string device) =>
-        _file.Positions.Any(p => p.Count.Device == device)
-        && _file.Positions.All(p => Channels(p).All(c => c.Device != device || ReferenceEquals(c, p.Count)));
+        _file.Positions.Any(p => Feedback(p).Any(c => c.Device == device))
+        && _file.Positions.All(p => Channels(p).All(c => c.Device != device || Feedback(p).Any(f => ReferenceEquals(c, f))));
+
+    private static IEnumerable<Channel> Feedback(UnitPositionDescription p) =>
+        p.Count is Channel count ? [count] : p.Switches.Select(s => s.Input);
 }

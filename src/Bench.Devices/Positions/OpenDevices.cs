@@ -6,6 +6,8 @@ using Bench.Devices.Meters;
 using Bench.Devices.Scpi;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
+using Bench.Model.Profiles;
+using Bench.Model.Rings;
 
 namespace Bench.Devices.Positions;
 
@@ -80,16 +82,49 @@ internal sealed class OpenDevices
         return new RelayDrive(Coil(position.Up), position.Down is null ? null : Coil(position.Down));
     }
 
-    /// <summary>Where a count is read.</summary>
-    public ICountSource Count(Channel channel) => channel.Text is string line
+    private ICountSource Count(Channel channel) => channel.Text is string line
         ? new LineCount(_templated[channel.Device], line)
         : new RegisterCount(_registers[channel.Device], channel);
 
     /// <summary>How to read a position's meters and inputs in as few exchanges as their places allow; the same text is asked once.</summary>
-    public IReadOnlyList<IChannelSource> Sources(UnitPositionDescription position)
+    public IReadOnlyList<IChannelSource> Sources(UnitPositionDescription position) => Sources(
+        [position.Current.Channel, position.Voltage.Channel],
+        [.. new[] { position.Index, position.EmergencyStop }.OfType<Channel>()]);
+
+    /// <summary>A unit's feedback.</summary>
+    /// <param name="position">Where it is wired.</param>
+    /// <param name="ring">The unit's ring.</param>
+    /// <param name="ports">Its ports.</param>
+    /// <param name="moving">Whether it may be turning.</param>
+    /// <exception cref="ArgumentException">Its port switches are not for the unit's ports, or its home count is not on the ring.</exception>
+    public IFeedback Feedback(UnitPositionDescription position, Ring ring, IReadOnlyList<Port> ports, Func<bool> moving)
     {
-        Channel[] numbers = [position.Current.Channel, position.Voltage.Channel];
-        Channel[] inputs = [.. new[] { position.Index, position.EmergencyStop }.OfType<Channel>()];
+        if (position.Count is Channel count)
+        {
+            if (position.Counter?.HomeCount >= ring.Counts)
+            {
+                throw new ArgumentException($"position '{position.Name}' has home_count {position.Counter.HomeCount}, which is not on a ring of {ring.Counts}; 0 to {ring.Counts - 1} is allowed", nameof(ring));
+            }
+
+            ICountSource source = Count(count);
+            return position.Counter is CounterDescription counter
+                ? new IncrementalFeedback(source, counter, ring, moving)
+                : new RingFeedback(source, ring, moving);
+        }
+
+        string[] wired = [.. position.Switches.Select(s => s.Port).Order(StringComparer.Ordinal)];
+        if (!wired.SequenceEqual(ports.Select(p => p.Name).Order(StringComparer.Ordinal)))
+        {
+            throw new ArgumentException(
+                $"position '{position.Name}' has switches for the ports {string.Join(", ", wired)}, the unit has {(ports.Count == 0 ? "none that are known" : string.Join(", ", ports.Select(p => p.Name)))}; each port needs one",
+                nameof(ports));
+        }
+
+        return new SwitchFeedback(position.Switches, ports, Sources([], [.. position.Switches.Select(s => s.Input)]), moving);
+    }
+
+    private IReadOnlyList<IChannelSource> Sources(Channel[] numbers, Channel[] inputs)
+    {
         return
         [
             .. ChannelBlock.Of(numbers.Concat(inputs).Where(c => c.Text is null), Registers),

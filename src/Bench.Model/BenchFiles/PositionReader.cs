@@ -34,7 +34,9 @@ internal sealed class PositionReader(KnownDevices devices)
         }
 
         FeedbackKind? feedback = section.Word<FeedbackKind>("feedback");
-        Channel? count = ChannelReader.Count(section.Table("count"), devices);
+        Channel? count = FeedbackReader.Count(section, devices, feedback);
+        CounterDescription? counter = FeedbackReader.Counter(section, feedback, count);
+        IReadOnlyList<PortSwitch> switches = FeedbackReader.Switches(section, devices, feedback);
         Channel? index = ChannelReader.Input(section.Table("index", required: false), devices);
         Channel? emergencyStop = ChannelReader.Input(section.Table("emergency_stop", required: false), devices);
         MeterDescription? current = MeterReader.Read(section.Table("current"), devices, "a");
@@ -45,9 +47,14 @@ internal sealed class PositionReader(KnownDevices devices)
         Take(_coils, section, "down", down);
         Take(_inputs, section, "count", count);
         Take(_inputs, section, "index", index);
+        foreach (PortSwitch port in switches)
+        {
+            Take(_inputs, section, "switch", port.Input);
+        }
+
         Take(_inputs, section, "current", current?.Channel);
 
-        return up is null || count is null || current is null || voltage is null ? null : new UnitPositionDescription
+        return up is null || (count is null && switches.Count == 0) || current is null || voltage is null ? null : new UnitPositionDescription
         {
             Name = name ?? "",
             Drive = drive ?? default,
@@ -55,6 +62,8 @@ internal sealed class PositionReader(KnownDevices devices)
             Down = down,
             Feedback = feedback ?? default,
             Count = count,
+            Counter = counter,
+            Switches = switches,
             Index = index,
             EmergencyStop = emergencyStop,
             Current = current,
@@ -65,7 +74,7 @@ internal sealed class PositionReader(KnownDevices devices)
     private static void Take(UniqueNames taken, Section section, string key, Channel? channel)
     {
         string? place = channel is null ? null
-            : channel.Text is string text ? $"{(key == "index" ? "input " : "")}{text} of {channel.Device}"
+            : channel.Text is string text ? $"{(key is "index" or "switch" ? "input " : "")}{text} of {channel.Device}"
             : string.Create(
                 CultureInfo.InvariantCulture,
                 $"{BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");

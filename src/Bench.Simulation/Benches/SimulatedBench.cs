@@ -173,7 +173,7 @@ public sealed class SimulatedBench
     {
         HashSet<string> devices = [.. File.Devices.Where(d => d.Link == link).Select(d => d.Name)];
         double share = File.Positions.Zip(_positions)
-            .Where(p => devices.Contains(p.First.Count.Device) || devices.Contains(p.First.Up.Device))
+            .Where(p => FeedbackDevices(p.First).Any(devices.Contains) || devices.Contains(p.First.Up.Device))
             .Select(p => p.Second.LineErrorShare)
             .DefaultIfEmpty(0.0)
             .Max();
@@ -203,13 +203,22 @@ public sealed class SimulatedBench
     private void Wire(UnitPositionDescription description, SimulatedPosition position)
     {
         Plant? plant = position.Plant;
-        if (description.Count.Device != description.Up.Device)
+        foreach (string device in FeedbackDevices(description).Where(d => d != description.Up.Device))
         {
             // A device of the unit's own goes silent with it; a count read by the board does not.
-            _feedbacks[description.Count.Device] = position;
+            _feedbacks[device] = position;
         }
 
-        Reads(description.Count, () => plant?.ReportedCount ?? 0, () => plant?.ReportedCount ?? 0);
+        if (description.Count is { } count)
+        {
+            Reads(count, () => (int)position.RawCount(), () => position.RawCount());
+        }
+
+        foreach (PortSwitch port in description.Switches)
+        {
+            ReadsInput(port.Input, () => position.SwitchClosed(port.Port));
+        }
+
         Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
         Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
         Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
@@ -217,6 +226,9 @@ public sealed class SimulatedBench
         ReadsInput(description.Index, () => plant is { IndexClosed: true });
         ReadsInput(description.EmergencyStop, () => _emergencyStop);
     }
+
+    private static IEnumerable<string> FeedbackDevices(UnitPositionDescription position) =>
+        position.Count is { } count ? [count.Device] : position.Switches.Select(s => s.Input.Device).Distinct();
 
     private void Reads(Channel channel, Func<int> raw, Func<double> number)
     {

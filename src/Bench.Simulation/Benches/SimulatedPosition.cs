@@ -9,12 +9,17 @@ namespace Bench.Simulation.Benches;
 internal sealed class SimulatedPosition
 {
     private readonly UnitPositionDescription _description;
+    /// <summary>Half of the arc over which a port's switch is closed, counts: near enough to call it the port.</summary>
+    private const double SwitchReachCounts = 5.0;
+
+    private readonly SimulatedUnit? _unit;
     private readonly SeededRandom _currentNoise;
     private readonly SeededRandom _voltageNoise;
 
     internal SimulatedPosition(UnitPositionDescription description, SimulatedUnit? unit, SeededRandom benchRandom)
     {
         _description = description;
+        _unit = unit;
         _currentNoise = benchRandom.Fork($"current meter {description.Name}");
         _voltageNoise = benchRandom.Fork($"voltage meter {description.Name}");
         if (unit is not null)
@@ -38,6 +43,29 @@ internal sealed class SimulatedPosition
     internal Plant? Plant { get; }
 
     internal double LineErrorShare { get; }
+
+    /// <summary>What the unit's count is read as: the ring's count, or a counter's.</summary>
+    internal long RawCount()
+    {
+        if (Plant is null)
+        {
+            return 0;
+        }
+
+        if (_description.Counter is not { } counter || _unit is null)
+        {
+            return Plant.ReportedCount;
+        }
+
+        double turned = Plant.CountedPosition * counter.CountsPerRevolution / _unit.Profile.Ring.Counts;
+        long count = (long)Math.Floor(turned + 0.5) * (counter.Reversed ? -1 : 1);
+        return count & ((1L << counter.Bits) - 1);
+    }
+
+    /// <summary>Whether the switch of a port is closed.</summary>
+    internal bool SwitchClosed(string port) =>
+        Plant is not null && _unit?.Profile.Ports.FirstOrDefault(p => p.Name == port) is { } at
+        && Math.Abs(_unit.Profile.Ring.Difference(Plant.CountedPosition, at.Count)) < SwitchReachCounts;
 
     internal bool FeedbackAnswers => Plant is { FeedbackAnswers: true };
 

@@ -82,6 +82,9 @@ public sealed class Plant
     /// <summary>The count the unit reports: the last one its ring saw.</summary>
     public int ReportedCount => _unit.Feedback.Scans ? _encoder.LastSeen : _frozenCount;
 
+    /// <summary>Where a counter on the encoder shaft has got to, counts of the ring, not wrapped. It has no sensors to be dead or dirty.</summary>
+    public double CountedPosition => _unit.Feedback.Scans ? _encoderPosition : _frozenCount;
+
     /// <summary>Whether the unit's feedback can answer now.</summary>
     public bool FeedbackAnswers => _unit.Feedback.Answers && !(_connector is { IsOpen: true } && !_supplyWires);
 
