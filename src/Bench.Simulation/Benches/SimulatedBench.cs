@@ -24,9 +24,9 @@ public sealed class SimulatedBench
     private readonly SeededRandom _random;
     private readonly SimulatedPosition[] _positions;
     private readonly DeviceRegisters _registers;
+    private readonly SimulatedDevices _devices;
     private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
     private readonly Dictionary<string, SimulatedInstrument> _instruments = [];
-    private readonly Dictionary<string, SimulatedLineDevice> _lineDevices = [];
     private readonly HashSet<string> _silenced = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
     private bool _emergencyStop;
@@ -56,14 +56,10 @@ public sealed class SimulatedBench
         _random = new SeededRandom(seed);
         _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
         _registers = new DeviceRegisters(file, _lock, AdvanceToPresent);
+        _devices = new SimulatedDevices(file, _registers);
         foreach (DeviceDescription device in file.Devices.Where(d => ProtocolOf(d) == LinkProtocol.Scpi))
         {
             _instruments[device.Name] = Instrument(device);
-        }
-
-        foreach (DeviceDescription device in file.Devices.Where(d => d.Lines is not null))
-        {
-            _lineDevices[device.Name] = new SimulatedLineDevice(device.Lines!);
         }
 
         foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
@@ -211,60 +207,24 @@ public sealed class SimulatedBench
 
         if (description.Count is { } count)
         {
-            Reads(count, () => (int)position.RawCount(), () => position.RawCount());
+            _devices.Reads(count, () => (int)position.RawCount(), () => position.RawCount());
         }
 
         foreach (PortSwitch port in description.Switches)
         {
-            ReadsInput(port.Input, () => position.SwitchClosed(port.Port));
+            _devices.ReadsInput(port.Input, () => position.SwitchClosed(port.Port));
         }
 
-        Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
-        Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
-        Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
-        Switches(description.Down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
-        ReadsInput(description.Index, () => plant is { IndexClosed: true });
-        ReadsInput(description.EmergencyStop, () => _emergencyStop);
+        _devices.Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
+        _devices.Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
+        _devices.Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
+        _devices.Switches(description.Down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
+        _devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });
+        _devices.ReadsInput(description.EmergencyStop, () => _emergencyStop);
     }
 
     private static IEnumerable<string> FeedbackDevices(UnitPositionDescription position) =>
         position.Count is { } count ? [count.Device] : position.Switches.Select(s => s.Input.Device).Distinct();
-
-    private void Reads(Channel channel, Func<int> raw, Func<double> number)
-    {
-        if (channel.Text is null)
-        {
-            _registers.Reads(channel, raw);
-        }
-        else if (_lineDevices.TryGetValue(channel.Device, out SimulatedLineDevice? device))
-        {
-            device.Reads(channel.Text, number);
-        }
-    }
-
-    private void ReadsInput(Channel? channel, Func<bool> yes)
-    {
-        if (channel is { Text: string line })
-        {
-            _lineDevices[channel.Device].ReadsInput(line, () => yes() != channel.ActiveLow);
-        }
-        else if (channel is not null)
-        {
-            _registers.ReadsInput(channel, yes);
-        }
-    }
-
-    private void Switches(Channel? channel, Action<bool> command, Func<bool> coil)
-    {
-        if (channel is { Text: string line })
-        {
-            _lineDevices[channel.Device].Switches(line, command, coil);
-        }
-        else if (channel is not null)
-        {
-            _registers.Switches(channel, command, coil);
-        }
-    }
 
     private LinkProtocol ProtocolOf(DeviceDescription device) => File.Links.First(l => l.Name == device.Link).Protocol;
 
@@ -294,7 +254,7 @@ public sealed class SimulatedBench
     }
 
     private string? Answer(string device, string message) =>
-        _instruments.TryGetValue(device, out SimulatedInstrument? instrument) ? instrument.Answer(message) : _lineDevices[device].Answer(message);
+        _instruments.TryGetValue(device, out SimulatedInstrument? instrument) ? instrument.Answer(message) : _devices.Answer(device, message);
 
     private bool CanBeHeard(string device)
     {
