@@ -27,13 +27,11 @@ public static class BenchFileReader
         double? currentLimit = bench?.Number("supply_current_limit_a", NumberRange.Positive(100));
         bench?.Close();
 
-        UniqueNames linkNames = new("link");
-        List<LinkDescription> links = [.. document.Tables("link", 1).Select(s => LinkReader.Read(s, linkNames))];
-        UniqueNames deviceNames = new("device");
-        UniqueNames addresses = new("address on a link");
-        List<DeviceDescription> devices =
-            [.. document.Tables("device", 1).Select(s => DeviceReader.Read(s, linkNames, deviceNames, addresses))];
-        PositionReader positionReader = new(deviceNames);
+        KnownDevices known = new();
+        List<LinkDescription> links = [.. document.Tables("link", 1).Select(s => LinkReader.Read(s, known))];
+        DeviceReader deviceReader = new(known);
+        List<DeviceDescription> devices = [.. document.Tables("device", 1).Select(deviceReader.Read)];
+        PositionReader positionReader = new(known);
         List<UnitPositionDescription> positions = [.. document.Tables("position", 1).Select(positionReader.Read).OfType<UnitPositionDescription>()];
         document.Close();
         document.ThrowIfRefused();

@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using Bench.Model.Features;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
+using Bench.Tests.Model.Configuration;
 
 namespace Bench.Tests.Model.Profiles;
 
@@ -183,4 +184,10 @@ public class ProfileReaderTests
     }
 
     private static Profile Read(string family) => ProfileReader.Read(RepositoryFiles.Text($"profiles/{family}.toml"), family);
+
+    [Fact]
+    public void Read_IncrementalFeedback_IsTaken() =>
+        Assert.Equal(
+            FeedbackKind.Incremental,
+            ProfileReader.Read(Refusal.Break(SmallProfile.Text, "feedback = \"ring\"", "feedback = \"incremental\""), "p.toml").Feedback);
 }
