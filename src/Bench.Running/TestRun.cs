@@ -84,7 +84,7 @@ public sealed class TestRun
         }
 
         sampler.Flush();
-        RunRecord record = Record(gate, routine, extraction, abort);
+        RunRecord record = Record(gate, routine, extraction, sampler, abort);
         _request.Journal.Seal(record, _trace);
         return record;
     }
@@ -126,12 +126,12 @@ public sealed class TestRun
         }
     }
 
-    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, RunAbortedException? abort)
+    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, RunAbortedException? abort)
     {
         DateTimeOffset now = _request.Time.GetUtcNow();
         bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
         Bench.Model.Features.RunFeatures? features = hasMoves
-            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime))
+            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime), sampler.HalfWidths)
             : null;
         Judgement? judgement = abort is null && features is not null
             ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)

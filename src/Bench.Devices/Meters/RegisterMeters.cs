@@ -25,6 +25,7 @@ public sealed class RegisterMeters : IMeters
     public async ValueTask<MeterReading> ReadAsync(CancellationToken cancel)
     {
         long at = 0;
+        double uncertainty = 0;
         foreach (ChannelBlock block in _blocks)
         {
             ModbusResult result = await block.ReadAsync(BusClass.Rest, cancel);
@@ -33,10 +34,10 @@ public sealed class RegisterMeters : IMeters
                 return new MeterReading(block.Device.Fault(result, block.Asked), 0, 0, null, null, 0);
             }
 
-            at = block.Holds(_position.Current.Channel) ? result.At : at;
+            (at, uncertainty) = block.Holds(_position.Current.Channel) ? (result.At, result.AtUncertainty) : (at, uncertainty);
         }
 
-        return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at);
+        return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at, uncertainty);
     }
 
     private double Value(MeterDescription meter)
