@@ -5,7 +5,7 @@ using Bench.Model.Profiles;
 namespace Bench.Analysis.Judging;
 
 /// <summary>Says so where the bench could not read as often as a computation needs; nothing for records that hold no times.</summary>
-internal static class RateShortfall
+public static class RateShortfall
 {
     /// <summary>
     /// Meter readings per second below which C7 loses something it needs: the verdict on a move that stood still rests on

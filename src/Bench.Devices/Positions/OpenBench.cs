@@ -12,6 +12,9 @@ namespace Bench.Devices.Positions;
 /// <summary>A bench whose links are open. Closing it closes the links; it switches nothing by itself.</summary>
 public sealed class OpenBench : IAsyncDisposable
 {
+    /// <summary>Reads after which a device that never answered is given up: each costs a whole time-out.</summary>
+    private const int MostUnanswered = 10;
+
     private readonly BenchFile _file;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
     private readonly Dictionary<string, BusDevice> _devices;
@@ -82,7 +85,7 @@ public sealed class OpenBench : IAsyncDisposable
     }
 
     /// <summary>Asks every device a number of times for something the bench file says it has. Only reads.</summary>
-    /// <param name="reads">Reads per device, at least 1.</param>
+    /// <param name="reads">Reads per device, at least 1; a device that never answers is asked fewer times.</param>
     /// <param name="cancel">Stops between reads.</param>
     public async Task<IReadOnlyList<DeviceCheck>> CheckAsync(int reads, CancellationToken cancel)
     {
@@ -117,7 +120,8 @@ public sealed class OpenBench : IAsyncDisposable
         List<TimeSpan> times = [];
         DeviceFault? fault = null;
         bool answered = false;
-        for (int i = 0; i < reads; i++)
+        int made = 0;
+        for (; made < reads && (answered || made < MostUnanswered); made++)
         {
             ModbusResult result = await block.ReadAsync(BusClass.Rest, cancel);
             answered |= result.Fault is null or DeviceFaultKind.Refused;
@@ -133,7 +137,7 @@ public sealed class OpenBench : IAsyncDisposable
 
         times.Sort();
         return new DeviceCheck(
-            device.Name, device.Link, device.Address, answered, fault, reads, reads - times.Count, Percentile(times, 50), Percentile(times, 99));
+            device.Name, device.Link, device.Address, answered, fault, made, made - times.Count, Percentile(times, 50), Percentile(times, 99));
     }
 
     private static TimeSpan? Percentile(List<TimeSpan> sorted, int percent) =>
