@@ -1,5 +1,6 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Judging;
+using Bench.Model.Instruments;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
@@ -71,6 +72,7 @@ public sealed class TestRun
         finally
         {
             await EndSafelyAsync(gate);
+            await PowerOffAsync();
         }
 
         if (gate.State == GateState.Tripped && abort is null)
@@ -84,7 +86,7 @@ public sealed class TestRun
         }
 
         sampler.Flush();
-        RunRecord record = Record(gate, routine, extraction, abort);
+        RunRecord record = Record(gate, routine, extraction, sampler, abort);
         _request.Journal.Seal(record, _trace);
         return record;
     }
@@ -107,6 +109,45 @@ public sealed class TestRun
         }
 
         gate.Confirm(_request.Start.Return.Serial);
+        await PowerOnAsync(cancel);
+    }
+
+    private async ValueTask PowerOnAsync(CancellationToken cancel)
+    {
+        if (_request.Power is not { IsSwitched: true } power)
+        {
+            return;
+        }
+
+        _book.Write(RunEventKind.OutputCommand, "supply: on");
+        try
+        {
+            await power.SwitchOnAsync(cancel);
+        }
+        catch (DeviceFaultException e)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, $"the supply could not be set and switched on: {e.Message}. Check it with 'bench check'.");
+        }
+
+        _book.Write(RunEventKind.OutputResult, "supply: on, read back");
+    }
+
+    private async ValueTask PowerOffAsync()
+    {
+        if (_request.Power is not { IsSwitched: true } power)
+        {
+            return;
+        }
+
+        try
+        {
+            await power.SwitchOffAsync(CancellationToken.None);
+            _book.WriteSoon(RunEventKind.OutputResult, "supply: off, read back");
+        }
+        catch (DeviceFaultException e)
+        {
+            _book.WriteSoon(RunEventKind.Fault, $"the supply is not confirmed off: {e.Message}");
+        }
     }
 
     private static async ValueTask EndSafelyAsync(SafetyGate gate)
@@ -126,12 +167,12 @@ public sealed class TestRun
         }
     }
 
-    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, RunAbortedException? abort)
+    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, RunAbortedException? abort)
     {
         DateTimeOffset now = _request.Time.GetUtcNow();
         bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
         Bench.Model.Features.RunFeatures? features = hasMoves
-            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime))
+            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime), sampler.HalfWidths)
             : null;
         Judgement? judgement = abort is null && features is not null
             ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)
