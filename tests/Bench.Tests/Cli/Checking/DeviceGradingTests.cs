@@ -33,7 +33,7 @@ public class DeviceGradingTests
         Assert.Equal(1 - Math.Pow(0.025, 1 / 400.0), share.Upper, 1e-9);
     }
 
-    // From R: binom.test(5, 400)$conf.int gives 0.004070 and 0.028927 (from memory of the method; checked by the tails below).
+    // By the definition of Clopper and Pearson, each tail at its limit holds 2.5 %.
     [Fact]
     public void ErrorShare_OfFive_LeavesTwoAndAHalfPercentOnEachSide()
     {
@@ -48,6 +48,14 @@ public class DeviceGradingTests
         DeviceCheck silent = Check() with { Answered = false, RoundTripP50 = null, RoundTripP99 = null, Reads = 10, Errors = 10 };
         Assert.Equal(Grade.Failing, Of(silent).Grade);
         Assert.Contains("is a unit in place", Assert.Single(DeviceGrading.Of(silent, Device, Link, ofUnit: true).Reasons), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Of_OnlyDamagedAnswers_AsksForSpeedAndParity()
+    {
+        DeviceFault fault = new(DeviceFaultKind.Garbled, "io", "bus", "damaged");
+        DeviceCheck damaged = Check() with { Answered = false, RoundTripP50 = null, RoundTripP99 = null, Fault = fault };
+        Assert.Contains("check speed and parity", Assert.Single(Of(damaged).Reasons), StringComparison.Ordinal);
     }
 
     [Fact]
