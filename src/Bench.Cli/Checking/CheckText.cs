@@ -43,9 +43,9 @@ internal static class CheckText
             Terminal.Result(FormattableString.Invariant($"{c.Position} {c.Meter}: certificate {c.Certificate}, calibration due {c.DueOn:yyyy-MM-dd}{(c.Overdue ? " OVERDUE" : c.DueSoon ? $", in {c.DaysLeft} days" : "")}"));
         }
 
-        for (int i = 0; i < mend.Count; i++)
+        foreach (string line in mend)
         {
-            Terminal.Result(FormattableString.Invariant($"To mend, {i + 1}: {mend[i]}"));
+            Terminal.Say($"To mend: {line}");
         }
 
         Terminal.Result(mend.Count == 0 ? "Nothing to mend." : found.CanRun ? "Runs can be made." : "Mend the bench before the next run.");

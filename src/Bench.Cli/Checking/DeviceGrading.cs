@@ -39,9 +39,12 @@ internal static class DeviceGrading
     {
         if (!check.Answered)
         {
-            yield return (Grade.Failing, ofUnit
-                ? "no answer: is a unit in place, powered and its feedback connected? If so, check its address and wiring"
-                : "no answer: check its power, its address switch and its connector");
+            string where = FormattableString.Invariant($"at address {check.Address} on {check.Link}");
+            yield return (Grade.Failing, check.Fault?.Kind == DeviceFaultKind.Garbled
+                ? $"only damaged answers {where}: check speed and parity, shield and termination, and that no two devices share the address"
+                : ofUnit
+                ? $"no answer {where}: is a unit in place, powered and its feedback connected? If so, check its address switch and wiring"
+                : $"no answer {where}: check its power, its address switch and its connector");
             yield break;
         }
 

@@ -23,7 +23,7 @@ internal static class Mending
         link.Count() > 1 && link.All(d => !d.Check.Answered)
             ? [$"link {link.Key}: no device answers: check port, speed and parity, the adapter's wiring (A and B exchanged?) and the devices' power"]
             : link.Where(d => !d.Check.Answered).OrderBy(d => d.OfUnit)
-                .Select(d => $"{d.Check.Device} (address {d.Check.Address} on {link.Key}): {d.Graded.Reasons[0]}");
+                .Select(d => $"{d.Check.Device}: {d.Graded.Reasons[0]}");
 
     private static IEnumerable<string> Worst(IEnumerable<(string Name, Graded Graded)> parts) =>
         parts.OrderByDescending(p => p.Graded.Grade).SelectMany(p => p.Graded.Reasons.Select(r => $"{p.Name}: {r}"));

@@ -104,7 +104,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
 
         MeterFailures = 0;
         Meters = reading;
-        if (Drive != DriveState.Off)
+        if (Drive != DriveState.Off && reading.AtUncertainty > 0)
         {
             HalfWidths.Meters.Add(reading.AtUncertainty);
         }
