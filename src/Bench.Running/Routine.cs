@@ -59,6 +59,7 @@ internal sealed class Routine(
             double nextS = clock.NowS + RestPaceS;
             await sampler.SlotAsync(cancel);
             mover.GuardMeters();
+            mover.GuardRest();
             await clock.WaitAsync(nextS - clock.NowS, cancel);
         }
 
@@ -196,6 +197,7 @@ internal sealed class Routine(
             await clock.WaitAsync(RestPaceS, cancel);
             await sampler.SlotAsync(cancel);
             mover.GuardMeters();
+            mover.GuardRest();
             if (sampler.Position.Ok)
             {
                 return true;

@@ -40,17 +40,24 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Exchanges with the bench's own devices that have failed so far.</summary>
     public long BenchFailures => unit.Counts.Where(c => !c.IsFeedback).Sum(c => c.Silent + c.Garbled);
 
-    /// <summary>Reads the position, and the meters when it is their turn or they failed last time.</summary>
+    /// <summary>Position readings in a row that failed while the bench's own devices answered right after.</summary>
+    public int WitnessedFailures { get; private set; }
+
+    /// <summary>
+    /// Reads the position, and the meters when it is their turn, they failed last time, or the position did: only
+    /// then is it known whether the feedback is silent or the whole bus.
+    /// </summary>
     /// <returns>Whether the meters were read too.</returns>
     public async ValueTask<bool> SlotAsync(CancellationToken cancel)
     {
         await ReadPositionAsync(cancel);
-        if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0)
+        if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0 && Position.Ok)
         {
             return false;
         }
 
         await ReadMetersAsync(cancel);
+        WitnessedFailures = Position.Ok ? 0 : WitnessedFailures + (MeterFault is null ? 1 : 0);
         return true;
     }
 
@@ -64,7 +71,14 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Reads the meters and inputs.</summary>
     public async ValueTask ReadMetersAsync(CancellationToken cancel)
     {
+        bool mayBeLate = MeterFault is not null;
         MeterReading reading = await unit.Meters.ReadAsync(cancel);
+        if (mayBeLate && reading.Ok)
+        {
+            // The answer to the question before may have come only now, and a serial line can't tell: ask again.
+            reading = await unit.Meters.ReadAsync(cancel);
+        }
+
         MeterFault = reading.Fault;
         if (!reading.Ok)
         {
