@@ -16,6 +16,10 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Samples handed to the journal at once: under 200 ms at the rates of a serial bus.</summary>
     private const int Batch = 24;
 
+    /// <summary>How long after a time-out its answer may still come, seconds. Common practice, no source: six time-outs.</summary>
+    private const double LateS = 0.25;
+
+    private double _doubtfulUntilS = double.NegativeInfinity;
     private int _written;
     private int _slot;
 
@@ -71,11 +75,11 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Reads the meters and inputs.</summary>
     public async ValueTask ReadMetersAsync(CancellationToken cancel)
     {
-        bool mayBeLate = MeterFault is not null;
         MeterReading reading = await unit.Meters.ReadAsync(cancel);
-        if (mayBeLate && reading.Ok)
+
+        if (reading.Ok && clock.NowS < _doubtfulUntilS)
         {
-            // The answer to the question before may have come only now, and a serial line can't tell: ask again.
+            // It may be the late answer to a question of before, which a serial line can't tell: ask again.
             reading = await unit.Meters.ReadAsync(cancel);
         }
 
@@ -83,6 +87,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         if (!reading.Ok)
         {
             MeterFailures++;
+            _doubtfulUntilS = clock.NowS + LateS;
             return;
         }
 

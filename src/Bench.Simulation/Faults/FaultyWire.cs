@@ -12,7 +12,6 @@ internal sealed class FaultyWire : IWire
     private const int LeastLateMs = 41;
     private const int MostLateMs = 150;
     private const int MostPauseMs = 30;
-    private const int LeastSlowMs = 2;
     private const int MostSlowMs = 60;
 
     private readonly TimeProvider _time;
@@ -74,7 +73,7 @@ internal sealed class FaultyWire : IWire
                 continue;
             }
 
-            if (Befall(fault.Kind, ref bytes))
+            if (Befall(fault, ref bytes))
             {
                 return;
             }
@@ -105,9 +104,9 @@ internal sealed class FaultyWire : IWire
     }
 
     // True when nothing is left to send now.
-    private bool Befall(FaultKind kind, ref byte[] bytes)
+    private bool Befall(Fault fault, ref byte[] bytes)
     {
-        switch (kind)
+        switch (fault.Kind)
         {
             case FaultKind.Lost or FaultKind.HalfOpen:
                 return true;
@@ -133,7 +132,7 @@ internal sealed class FaultyWire : IWire
                 Hold(_random.Between(LeastLateMs, MostLateMs));
                 return false;
             case FaultKind.SlowPeer:
-                Hold(_random.Between(LeastSlowMs, MostSlowMs));
+                Hold(fault.Share * MostSlowMs * _random.Between(0.9, 1.1));
                 return false;
             case FaultKind.Foreign:
                 Pass(_side == WireSide.Requests ? _faults.Foreign.Request() : _faults.Foreign.Heard());

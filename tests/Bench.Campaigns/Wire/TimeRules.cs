@@ -7,7 +7,7 @@ namespace Bench.Campaigns.Wire;
 /// S4: how soon off is commanded once a fault can be seen, and how soon the relay follows. Bounds are built from the
 /// profile and the devices' time-outs, worst case added to worst case:
 /// <list type="bullet">
-/// <item>a slot is a position and a meter exchange, each up to its time-out, and a good one before a meter's second question;</item>
+/// <item>a slot is a position and a meter exchange, each up to its time-out, and a good one before a second question to the meters;</item>
 /// <item>a lost acknowledgement costs its own time-out and two of the read-back, then at most one meter period passes
 /// before the first reading (moves begin at different phases of the polling);</item>
 /// <item>the meters are given up after six failures in a row; a landing may be waited for 1.5 slots.</item>
