@@ -60,6 +60,7 @@ internal sealed class Routine(
             double nextS = clock.NowS + RestPaceS;
             await sampler.SlotAsync(cancel);
             mover.GuardMeters();
+            mover.GuardRest();
             await clock.WaitAsync(nextS - clock.NowS, cancel);
         }
 
@@ -197,6 +198,7 @@ internal sealed class Routine(
             await clock.WaitAsync(RestPaceS, cancel);
             await sampler.SlotAsync(cancel);
             mover.GuardMeters();
+            mover.GuardRest();
             if (sampler.Position.Ok)
             {
                 return true;

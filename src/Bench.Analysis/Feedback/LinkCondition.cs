@@ -14,9 +14,6 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
     /// <summary>Share of failed exchanges above which a link is bad, where the profile has no limit. Common practice, no source: a wired link at rest fails less than once in a thousand.</summary>
     private const double DefaultMost = 0.01;
 
-    /// <summary>Below this part of the limit the link is good, whatever the feedback does.</summary>
-    private const double GoodPart = 0.25;
-
     /// <summary>The feedback must fail more often than the bench's own devices at this level to be blamed.</summary>
     private const double BlameAlpha = 0.01;
 
@@ -42,7 +39,8 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
             return new LinkCondition(share, $"the link itself is bad: {percent} of exchanges with the bench's own devices failed", upper);
         }
 
-        bool alike = unitFailed > 0 && share.Value > GoodPart * most
+        // However seldom: a burst is soon diluted by the good exchanges of a long run.
+        bool alike = unitFailed > 0 && ownFailed > 0
             && TwoProportions.FirstGreater(unitFailed, unit, ownFailed, own) > BlameAlpha;
         return new LinkCondition(
             share, alike ? $"the bench's own devices failed as often as the feedback did ({percent}), so the link may be why" : null, upper);

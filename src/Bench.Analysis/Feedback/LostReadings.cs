@@ -6,7 +6,7 @@ namespace Bench.Analysis.Feedback;
 /// <summary>Position readings that failed although the bench's own devices answered at the time.</summary>
 /// <param name="Attempts">Attempts to read the position at all, but for those in which the link was gone.</param>
 /// <param name="Failed">Of them silent, damaged or refused while the bench's devices answered.</param>
-/// <param name="Dropouts">Episodes of two or more in a row.</param>
+/// <param name="Dropouts">Episodes of two or more in a row, each with a meter reading between it and the next attempt.</param>
 /// <param name="OffRing">Whole answers whose count is not on the ring.</param>
 internal readonly record struct LostReadings(int Attempts, int Failed, int Dropouts, int OffRing)
 {
@@ -48,11 +48,34 @@ internal readonly record struct LostReadings(int Attempts, int Failed, int Dropo
             if (answered)
             {
                 failed++;
+            }
+
+            // An outage of the whole bus that is shorter than AnswerS must not look like the feedback's.
+            if (WitnessedBeforeNext(samples, i))
+            {
                 inARow++;
                 dropouts += inARow == 2 ? 1 : 0;
             }
         }
 
         return new LostReadings(attempts, failed, dropouts, offRing);
+    }
+
+    private static bool WitnessedBeforeNext(ReadOnlySpan<Sample> samples, int lost)
+    {
+        for (int i = lost + 1; i < samples.Length && samples[i].TimeS - samples[lost].TimeS <= AnswerS; i++)
+        {
+            if (samples[i].HasMeters)
+            {
+                return true;
+            }
+
+            if (samples[i].Feedback != FeedbackStatus.NotSampled)
+            {
+                return false;
+            }
+        }
+
+        return false;
     }
 }

@@ -2,6 +2,7 @@ using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
+using Bench.Model.Serialization;
 using Bench.Model.Traces;
 using Bench.Running.Landing;
 using Bench.Running.Safety;
@@ -22,6 +23,12 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
     /// </summary>
     private const int MostMeterFailures = 6;
 
+    /// <summary>Failures of the feedback with the bench's own devices answering in between that make it the feedback's: one may be the end of a bus's.</summary>
+    private const int LeastWitnessed = 2;
+
+    /// <summary>How long a unit may turn without current before it is the meter's, seconds: without a drive it stands within 0.1 s.</summary>
+    private const double TurnsWithoutCurrentS = 0.15;
+
     /// <summary>A landing within fewer counts than this is made by way of another revolution: the unit would not reach its speed.</summary>
     private const double LeastTravelShare = 0.12;
 
@@ -38,6 +45,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
     {
         int first = trace.Count;
         await ReadAtRestAsync(cancel);
+        GuardMeters();
+        GuardRest();
         int from = sampler.Position.Ok ? sampler.Position.Count : LastCount(first);
         int travel = Travel(command, from);
         TimeSpan expectedOn = ExpectedOn(travel);
@@ -53,6 +62,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         try
         {
             (end, expected) = await WatchAsync(command.Direction, travel, onS, cancel);
+            await BlameUnitOnlyIfDrivenAsync(end, command.Direction);
             offS = clock.NowS;
         }
         catch (OperationCanceledException)
@@ -77,6 +87,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         }
 
         await SettleAsync(command.SettleS, cancel);
+        GuardRest();
         if (end == MoveEnd.Landed && sampler.Position.Ok && offFailures == 0)
         {
             _coast.Add(command.Direction, _tracker.Travelled - travelledAtOff, speedAtOff);
@@ -211,6 +222,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
     {
         double sign = Math.Sign(travel);
         double heardS = onS;
+        double flowedS = onS;
         while (true)
         {
             double beganS = clock.NowS;
@@ -229,6 +241,13 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             }
 
             double nowS = clock.NowS;
+            flowedS = sampler.Meters.CurrentA >= profile.Electrical.NoLoadCurrentA / 2 ? nowS : flowedS;
+            if (nowS - flowedS > TurnsWithoutCurrentS && sampler.MeterFailures == 0
+                && Math.Abs(_tracker.Speed) > 0.5 * profile.Electrical.RunningSpeedCountsPerS)
+            {
+                throw new RunAbortedException(AbortReason.BenchFault, "the unit turns and the current meter shows nothing, so it can't see an over-current either: check the meter and its wiring");
+            }
+
             if (!metered)
             {
                 _slotS += 0.2 * (nowS - beganS - _slotS);
@@ -305,9 +324,30 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         }
     }
 
-    // A silent feedback is the unit's only if the bench's own devices still answer.
+    /// <summary>
+    /// Ends the run when the motor draws a driven unit's current with its outputs off: coils that read back off do not
+    /// see a welded contact (S4).
+    /// </summary>
+    /// <exception cref="RunAbortedException">It does.</exception>
+    public void GuardRest()
+    {
+        if (sampler.MeterFailures == 0 && sampler.Meters.CurrentA > profile.Electrical.RunningCurrentA / 2)
+        {
+            string reason = FormattableString.Invariant(
+                $"{sampler.Meters.CurrentA:0.00} A flow with the outputs off: cut the supply with the emergency stop, then look for a relay whose contact is welded");
+            gate.DoubtOff(reason);
+            throw new RunAbortedException(AbortReason.OutputNotConfirmed, reason);
+        }
+    }
+
+    // A silent feedback is the unit's only if the bench's own devices answered while it was silent, and still do.
     private async ValueTask TellUnitFromBenchAsync(CancellationToken cancel)
     {
+        if (sampler.WitnessedFailures < LeastWitnessed)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, "feedback and bench devices stopped answering together for a while: check the link with 'bench check'");
+        }
+
         for (int i = 0; i < MostMeterFailures; i++)
         {
             await sampler.ReadMetersAsync(cancel);
@@ -320,12 +360,40 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         throw new RunAbortedException(AbortReason.BenchFault, $"feedback and bench devices stopped answering together ({sampler.MeterFault!.Detail}): check the link with 'bench check'");
     }
 
+    // A unit that stands still is to blame only while it is driven: a board that restarted has let go of it.
+    private async ValueTask BlameUnitOnlyIfDrivenAsync(MoveEnd end, DriveDirection direction)
+    {
+        if (end is not (MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill or MoveEnd.OverTime))
+        {
+            return;
+        }
+
+        DriveState state;
+        try
+        {
+            state = await gate.ReadBackAsync();
+        }
+        catch (DeviceFaultException e)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, $"the unit stands still and the board can't say whether it is driven: {e.Message}");
+        }
+
+        if ((int)state != (int)direction)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, $"the board switched the drive by itself: commanded {BenchJson.Word(direction)}, it reads back {BenchJson.Word(state)}. It may have restarted: check its power and wiring.");
+        }
+    }
+
     private async ValueTask SettleAsync(double settleS, CancellationToken cancel)
     {
         double untilS = clock.NowS + settleS;
         while (clock.NowS < untilS)
         {
             await sampler.SlotAsync(cancel);
+
+            // A stop pressed at rest ends the run before the next move; a link that is gone fails at once, and would
+            // be asked without pause until the time is over.
+            GuardMeters();
             if (sampler.Position.Ok && _tracker.HasReading)
             {
                 _tracker.Add(sampler.PositionS, sampler.Position.Count);

@@ -30,6 +30,7 @@ public sealed class SafetyGate : IDisposable
     private readonly Lock _lock = new();
     private readonly ITimer _guard;
     private bool _safeStateRead;
+    private bool _offDoubted;
     private string? _confirmedSerial;
     private double _offAtS = double.NegativeInfinity;
 
@@ -184,6 +185,22 @@ public sealed class SafetyGate : IDisposable
         throw new OutputNotConfirmedException(reason);
     }
 
+    /// <summary>Says that the drive is not off although its outputs read back so; trips the gate, and off is not confirmed again.</summary>
+    public void DoubtOff(string reason)
+    {
+        lock (_lock)
+        {
+            _offDoubted = true;
+            ConfirmedOff = false;
+        }
+
+        Trip(reason);
+    }
+
+    /// <summary>Asks the board what the drive is; changes nothing.</summary>
+    /// <exception cref="DeviceFaultException">The board did not answer.</exception>
+    public ValueTask<DriveState> ReadBackAsync() => _drive.ReadBackAsync(CancellationToken.None);
+
     /// <summary>Trips the gate: nothing can be switched on through it any more. Does not switch off by itself.</summary>
     public void Trip(string reason)
     {
@@ -258,7 +275,7 @@ public sealed class SafetyGate : IDisposable
             _guard.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
             _duty.Off(NowS);
             _offAtS = NowS;
-            ConfirmedOff = true;
+            ConfirmedOff = !_offDoubted;
             if (State == GateState.Energised)
             {
                 State = GateState.Armed;

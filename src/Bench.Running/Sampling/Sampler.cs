@@ -26,6 +26,10 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Samples handed to the journal at once: under 200 ms at the rates of a serial bus.</summary>
     private const int Batch = 24;
 
+    /// <summary>How long after a time-out its answer may still come, seconds. Common practice, no source: six time-outs.</summary>
+    private const double LateS = 0.25;
+
+    private double _doubtfulUntilS = double.NegativeInfinity;
     private int _written;
     private int _slot;
     private double _slotBeganS = double.NegativeInfinity;
@@ -55,23 +59,30 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Half-widths of the sampling instants of good readings, drive on.</summary>
     public InstantHalfWidths HalfWidths { get; } = new();
 
-    /// <summary>Reads the position, and the meters when it is their turn or they failed last time.</summary>
+    /// <summary>Position readings in a row that failed while the bench's own devices answered right after.</summary>
+    public int WitnessedFailures { get; private set; }
+
+    /// <summary>
+    /// Reads the position, and the meters when it is their turn, they failed last time, or the position did: only
+    /// then is it known whether the feedback is silent or the whole bus.
+    /// </summary>
     /// <returns>Whether the meters were read too.</returns>
     public async ValueTask<bool> SlotAsync(CancellationToken cancel)
     {
         await clock.WaitAsync(_slotBeganS + LeastSlotS - clock.NowS, cancel);
         _slotBeganS = clock.NowS;
         await ReadPositionAsync(cancel);
-        if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0)
+        if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0 && Position.Ok)
         {
             return false;
         }
 
         await ReadMetersAsync(cancel);
+        WitnessedFailures = Position.Ok ? 0 : WitnessedFailures + (MeterFault is null ? 1 : 0);
         double nowS = clock.NowS;
 
-        // Anything longer was a pause between moves or a time-out.
-        CycleS = nowS - _meteredS < MostCycleS ? nowS - _meteredS : CycleS;
+        // Anything longer was a pause between moves, and a failure makes a cycle of its own.
+        CycleS = nowS - _meteredS < MostCycleS && Position.Ok && MeterFailures == 0 ? nowS - _meteredS : CycleS;
         _meteredS = nowS;
         return true;
     }
@@ -95,10 +106,18 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     public async ValueTask ReadMetersAsync(CancellationToken cancel)
     {
         MeterReading reading = await unit.Meters.ReadAsync(cancel);
+
+        if (reading.Ok && clock.NowS < _doubtfulUntilS)
+        {
+            // It may be the late answer to a question of before, which a serial line can't tell: ask again.
+            reading = await unit.Meters.ReadAsync(cancel);
+        }
+
         MeterFault = reading.Fault;
         if (!reading.Ok)
         {
             MeterFailures++;
+            _doubtfulUntilS = clock.NowS + LateS;
             return;
         }
 

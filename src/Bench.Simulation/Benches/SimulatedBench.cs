@@ -28,6 +28,7 @@ public sealed class SimulatedBench
     private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
     private readonly Dictionary<string, SimulatedInstrument> _instruments = [];
     private readonly HashSet<string> _silenced = [];
+    private readonly HashSet<string> _hidden = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
     private bool _emergencyStop;
 
@@ -73,6 +74,9 @@ public sealed class SimulatedBench
     /// <summary>The bench file.</summary>
     public BenchFile File { get; }
 
+    /// <summary>Called when a relay's coil changes, at that instant; for whoever watches the bench from outside.</summary>
+    public Action<OutputChange>? OutputChanged { get; set; }
+
     /// <summary>The unit in a position as it truly is, brought to the present: for tests and demonstrations, never for a judge.</summary>
     /// <exception cref="ArgumentException">There is no such position, or it is empty.</exception>
     public Plant Unit(string position)
@@ -115,6 +119,58 @@ public sealed class SimulatedBench
             {
                 open.Cut();
             }
+        }
+    }
+
+    /// <summary>Takes a link's port away, or puts it back: what is not there can't be opened. What is open stays so; <see cref="Cut"/> it.</summary>
+    public void Hide(string link, bool hidden = true)
+    {
+        lock (_lock)
+        {
+            _ = hidden ? _hidden.Add(link) : _hidden.Remove(link);
+        }
+    }
+
+    /// <summary>Whether a link's port is taken away.</summary>
+    internal bool IsHidden(string link)
+    {
+        lock (_lock)
+        {
+            return _hidden.Contains(link);
+        }
+    }
+
+    /// <summary>Restarts a board: every output on it goes off.</summary>
+    /// <param name="device">Its name in the bench file.</param>
+    public void Restart(string device)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            foreach ((UnitPositionDescription description, SimulatedPosition position) in File.Positions.Zip(_positions))
+            {
+                if (position.Plant is { } plant)
+                {
+                    if (description.Up.Device == device)
+                    {
+                        Switch(plant, description.Name, up: true, on: false, commanded: false);
+                    }
+
+                    if (description.Down?.Device == device)
+                    {
+                        Switch(plant, description.Name, up: false, on: false, commanded: false);
+                    }
+                }
+            }
+        }
+    }
+
+    /// <summary>Makes a position's current meter fail, or mends it.</summary>
+    public void FailCurrentMeter(string position, MeterFailure failure)
+    {
+        lock (_lock)
+        {
+            _positions.First(p => p.Name == position).CurrentMeter = failure;
         }
     }
 
@@ -217,8 +273,8 @@ public sealed class SimulatedBench
 
         _devices.Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
         _devices.Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
-        _devices.Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
-        _devices.Switches(description.Down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
+        _devices.Switches(description.Up, on => Switch(plant, description.Name, up: true, on, commanded: true), () => plant is { UpCoil: true });
+        _devices.Switches(description.Down, on => Switch(plant, description.Name, up: false, on, commanded: true), () => plant is { DownCoil: true });
         _devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });
         _devices.ReadsInput(description.EmergencyStop, () => _emergencyStop);
     }
@@ -255,6 +311,25 @@ public sealed class SimulatedBench
 
     private string? Answer(string device, string message) =>
         _instruments.TryGetValue(device, out SimulatedInstrument? instrument) ? instrument.Answer(message) : _devices.Answer(device, message);
+
+    private void Switch(Plant? plant, string position, bool up, bool on, bool commanded)
+    {
+        if (plant is null || (up ? plant.UpCoil : plant.DownCoil) == on)
+        {
+            return;
+        }
+
+        if (up)
+        {
+            plant.CommandUp(on);
+        }
+        else
+        {
+            plant.CommandDown(on);
+        }
+
+        OutputChanged?.Invoke(new OutputChange(position, up, on, commanded));
+    }
 
     private bool CanBeHeard(string device)
     {

@@ -7,7 +7,7 @@ internal sealed class SimulatedLink(string name, TimeSpan characterTime) : ILink
 {
     private readonly ByteInbox _inbox = new();
     private SimulatedLink? _other;
-    private Wire? _out;
+    private IWire? _out;
     private bool _gone;
 
     /// <summary>Where bytes for this end arrive.</summary>
@@ -54,7 +54,7 @@ internal sealed class SimulatedLink(string name, TimeSpan characterTime) : ILink
     }
 
     /// <summary>Joins two ends by a wire each way.</summary>
-    internal static void Join(SimulatedLink a, Wire aToB, SimulatedLink b, Wire bToA)
+    internal static void Join(SimulatedLink a, IWire aToB, SimulatedLink b, IWire bToA)
     {
         a._other = b;
         a._out = aToB;

@@ -2,6 +2,7 @@ using Bench.Devices.Links;
 using Bench.Devices.Modbus;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
+using Bench.Simulation.Faults;
 
 namespace Bench.Simulation.Benches;
 
@@ -9,13 +10,21 @@ namespace Bench.Simulation.Benches;
 /// Opens in-process links to a <see cref="SimulatedBench"/>, with the time that bytes take on the wire, the devices'
 /// turnaround and, where the bench has it, noise. A device acts in the middle of its turnaround.
 /// </summary>
-public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time) : ILinkOpener
+/// <param name="bench">The bench.</param>
+/// <param name="time">Its clock.</param>
+/// <param name="plan">What befalls its frames, by the clock's own zero; null for nothing. Faults of devices: <see cref="BenchFaults"/>.</param>
+public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time, FaultPlan? plan = null) : ILinkOpener
 {
     /// <summary>Time a device takes to answer a request that it knows to be whole.</summary>
     public static readonly TimeSpan Turnaround = TimeSpan.FromMilliseconds(0.3);
 
     /// <summary>Time a TCP segment takes one way, in place of bit time (a switch and two stacks; common practice, no source).</summary>
     public static readonly TimeSpan TcpTransit = TimeSpan.FromMilliseconds(0.1);
+
+    private readonly List<WireFaults> _faults = [];
+
+    /// <summary>Frames that the plan has hit so far and that were not a feedback's own: 0 when only feedbacks suffered.</summary>
+    public int HitsBesideFeedback => _faults.Sum(f => f.HitsBesideFeedback);
 
     /// <inheritdoc/>
     public ValueTask<ILink> OpenAsync(LinkDescription link, CancellationToken cancel)
@@ -27,6 +36,12 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
 
         // An RTU device knows a request to be whole by the silence after it (Modbus over Serial Line V1.02, 2.5.1.1), a line by its end.
         TimeSpan silence = tcp ? TcpTransit : link.Protocol == LinkProtocol.ModbusRtu ? RtuTiming.Gap(character) : TimeSpan.Zero;
+        if (bench.IsHidden(link.Name))
+        {
+            throw new DeviceFaultException(new DeviceFault(
+                DeviceFaultKind.LinkLost, link.Name, link.Name, "the port is not there; check the adapter and its cable"));
+        }
+
         SimulatedLink? mine = null;
         mine = new SimulatedLink(link.Name, character) { Closed = () => bench.GiveBack(mine!) };
         SimulatedLink devices = new(link.Name, character);
@@ -36,11 +51,18 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
                 DeviceFaultKind.LinkLost, link.Name, link.Name, "the link is open already; a link has one owner, close the other"));
         }
 
-        SimulatedLink.Join(
-            mine,
-            new Wire(time, character, silence + (Turnaround / 2), bench.Noise(link.Name, "requests"), devices.Inbox),
-            devices,
-            new Wire(time, character, (tcp ? TcpTransit : TimeSpan.Zero) + (Turnaround / 2), bench.Noise(link.Name, "answers"), mine.Inbox));
+        IWire requests = new Wire(time, character, silence + (Turnaround / 2), bench.Noise(link.Name, "requests"), devices.Inbox);
+        IWire answers = new Wire(
+            time, character, (tcp ? TcpTransit : TimeSpan.Zero) + (Turnaround / 2), bench.Noise(link.Name, "answers"), mine.Inbox);
+        if (plan is not null)
+        {
+            WireFaults faults = new(plan, bench.File, link);
+            _faults.Add(faults);
+            requests = new FaultyWire(time, faults, WireSide.Requests, requests) { Ear = answers };
+            answers = new FaultyWire(time, faults, WireSide.Answers, answers);
+        }
+
+        SimulatedLink.Join(mine, requests, devices, answers);
         _ = Serve(devices);
         return ValueTask.FromResult<ILink>(mine);
     }

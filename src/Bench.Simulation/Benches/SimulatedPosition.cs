@@ -42,6 +42,9 @@ internal sealed class SimulatedPosition
     /// <summary>The plant; null when the position is empty.</summary>
     internal Plant? Plant { get; }
 
+    /// <summary>How its current meter fails.</summary>
+    internal MeterFailure CurrentMeter { get; set; }
+
     internal double LineErrorShare { get; }
 
     /// <summary>What the unit's count is read as: the ring's count, or a counter's.</summary>
@@ -69,7 +72,13 @@ internal sealed class SimulatedPosition
 
     internal bool FeedbackAnswers => Plant is { FeedbackAnswers: true };
 
-    internal int RawCurrent() => Raw(_description.Current, Plant?.SupplyCurrentA ?? 0.0, _currentNoise);
+    /// <exception cref="InvalidOperationException">The meter can't be read; the board answers so.</exception>
+    internal int RawCurrent() => CurrentMeter switch
+    {
+        MeterFailure.Refuses => throw new InvalidOperationException("the current meter does not answer its board"),
+        MeterFailure.Dead => Raw(_description.Current, 0.0, _currentNoise),
+        _ => Raw(_description.Current, Plant?.SupplyCurrentA ?? 0.0, _currentNoise),
+    };
 
     internal int RawVoltage() => Raw(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
 

@@ -3,7 +3,7 @@ using Bench.Devices.Links;
 namespace Bench.Simulation.Benches;
 
 /// <summary>One direction of a simulated link: bytes take their time on the wire, one frame after the other.</summary>
-internal sealed class Wire : IDisposable
+internal sealed class Wire : IWire
 {
     private readonly TimeProvider _time;
     private readonly TimeSpan _characterTime;
@@ -35,7 +35,7 @@ internal sealed class Wire : IDisposable
 
     public void Dispose() => _timer.Dispose();
 
-    internal void Send(ReadOnlySpan<byte> frame)
+    public void Send(ReadOnlySpan<byte> frame)
     {
         lock (_lock)
         {

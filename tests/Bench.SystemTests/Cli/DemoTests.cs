@@ -9,7 +9,7 @@ public class DemoTests
     private static readonly string[] Keys =
     [
         "run", "serial", "family", "condition", "outcome", "disposition", "claim", "abort", "causes", "findings", "reasons", "missing",
-        "next_step", "moves", "samples", "duration_s", "position_rate_hz", "ring_coverage", "outputs_confirmed_off", "packet", "right",
+        "next_step", "moves", "samples", "duration_s", "position_rate_hz", "sampling", "ring_coverage", "outputs_confirmed_off", "packet", "right",
     ];
 
     [Theory]

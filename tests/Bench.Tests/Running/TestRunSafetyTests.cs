@@ -1,6 +1,7 @@
 using Bench.Model.Judging;
 using Bench.Model.Moves;
 using Bench.Model.Runs;
+using Bench.Simulation.Benches;
 
 namespace Bench.Tests.Running;
 
@@ -77,6 +78,82 @@ public class TestRunSafetyTests
         });
         RunRecord record = run.Execute();
         Assert.Equal(AbortReason.BenchFault, record.Abort);
+        AssertOff(run, record);
+    }
+
+    [Fact]
+    public void Run_LinkCutWhileSettling_IsABenchFaultAtOnce()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AfterFirstMove(run, e, () => run.Bench.Cut("bus"));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.Empty(record.Moves);
+        Assert.True(run.OutputsAreOff);
+    }
+
+    [Fact]
+    public void Run_EmergencyStopWhileSettling_EnergisesNothingMore()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AfterFirstMove(run, e, run.Bench.PressEmergencyStop);
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.EmergencyStop, record.Abort);
+        Assert.Single(record.Events, e => e.Text.EndsWith(": on", StringComparison.Ordinal));
+        AssertOff(run, record);
+    }
+
+    [Fact]
+    public void Run_BoardRestartsInMidMove_IsABenchFaultAndNotTheUnits()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+            run.Time.CreateTimer(_ => run.Bench.Restart("io"), null, TimeSpan.FromMilliseconds(300), Timeout.InfiniteTimeSpan));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.StartsWith("the board switched the drive by itself: commanded up, it reads back off", record.AbortText, StringComparison.Ordinal);
+        AssertOff(run, record);
+    }
+
+    [Fact]
+    public void Run_ContactWeldedInMidMove_SaysThatOffIsNotConfirmed()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+            run.Time.CreateTimer(_ => run.Bench.StickUp("position-1"), null, TimeSpan.FromMilliseconds(300), Timeout.InfiniteTimeSpan));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.OutputNotConfirmed, record.Abort);
+        Assert.False(record.OutputsConfirmedOff);
+        Assert.Contains("a relay whose contact is welded", record.AbortText, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Run_CurrentMeterDeadInMidMove_IsABenchFault()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+            run.Time.CreateTimer(_ => run.Bench.FailCurrentMeter("position-1", MeterFailure.Dead), null, TimeSpan.FromMilliseconds(400), Timeout.InfiniteTimeSpan));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.StartsWith("the unit turns and the current meter shows nothing", record.AbortText, StringComparison.Ordinal);
+        AssertOff(run, record);
+    }
+
+    [Theory]
+    [InlineData(60)]
+    [InlineData(100)]
+    [InlineData(200)]
+    [InlineData(400)]
+    public void Run_WholeBusSilentForAWhileInMidMove_DoesNotBlameTheFeedback(int silentMs)
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+        {
+            run.Time.CreateTimer(_ => Silence(run, true), null, TimeSpan.FromMilliseconds(300), Timeout.InfiniteTimeSpan);
+            run.Time.CreateTimer(_ => Silence(run, false), null, TimeSpan.FromMilliseconds(300 + silentMs), Timeout.InfiniteTimeSpan);
+        });
+        RunRecord record = run.Execute();
+        AssertNotCondemned(record, silentMs);
         AssertOff(run, record);
     }
 
@@ -183,6 +260,22 @@ public class TestRunSafetyTests
         Assert.True(run.OutputsAreOff);
         Assert.True(record.OutputsConfirmedOff);
         Assert.Equal("drive: off, read back", record.Events.Last(e => e.Kind == RunEventKind.OutputResult).Text);
+    }
+
+    private static void Silence(VirtualRun run, bool silent)
+    {
+        run.Bench.Silence("io", silent);
+        run.Bench.Silence("feedback-1", silent);
+    }
+
+    private static void AfterFirstMove(VirtualRun run, RunEvent entry, Action act)
+    {
+        bool moved = run.Journal.Events.Any(e => e.Text == "drive up: on");
+        if (moved && entry.Text == "drive: off, read back")
+        {
+            run.Journal.OnEvent = null;
+            run.Time.CreateTimer(_ => act(), null, TimeSpan.FromMilliseconds(50), Timeout.InfiniteTimeSpan);
+        }
     }
 
     private static void AtFirst(VirtualRun run, RunEvent entry, string text, Action act)

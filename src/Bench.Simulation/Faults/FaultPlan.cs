@@ -1,0 +1,63 @@
+using Bench.Simulation.Chance;
+
+namespace Bench.Simulation.Faults;
+
+/// <summary>Which faults befall a bench, when, how long and how often: all of it from one seed.</summary>
+/// <param name="Seed">Seed of the chance within the faults: which frames, which bits.</param>
+/// <param name="Faults">The faults, by time.</param>
+public sealed record FaultPlan(ulong Seed, IReadOnlyList<Fault> Faults)
+{
+    private const int MostFaults = 3;
+    private const double NoFaultShare = 0.03;
+    private const double AimedShare = 0.35;
+    private const double FewHitsShare = 0.4;
+
+    // A meter dead for less than a tenth of a second looks like a contact that opened: no bench can tell them apart.
+    private const double LeastMeterDeadS = 0.5;
+
+    private static readonly FaultKind[] OfBoth =
+    [
+        FaultKind.Lost, FaultKind.Split, FaultKind.Merged, FaultKind.Late, FaultKind.BoardSilent, FaultKind.BoardRestart,
+        FaultKind.StuckRelay, FaultKind.EmergencyStop, FaultKind.CurrentMeterRefuses, FaultKind.CurrentMeterDead, FaultKind.FeedbackSilent,
+    ];
+
+    private static readonly FaultKind[] OfSerial =
+    [
+        FaultKind.BitFlipped, FaultKind.Doubled, FaultKind.Foreign, FaultKind.Echo, FaultKind.Noise, FaultKind.WrongParity,
+        FaultKind.PortVanished, FaultKind.FeedbackGarbled,
+    ];
+
+    private static readonly FaultKind[] OfTcp = [FaultKind.Reset, FaultKind.HalfOpen, FaultKind.SlowPeer];
+
+    /// <summary>Whether a finding on the unit may come of it: it hits the feedback's own wires.</summary>
+    public bool MayBlameFeedback => Faults.Any(f => f.IsFeedbacks);
+
+    /// <summary>Draws a plan of none to three faults.</summary>
+    /// <param name="seed">Seed.</param>
+    /// <param name="tcp">Whether the bench's link is TCP; else serial.</param>
+    /// <param name="withinS">Span in which faults begin, seconds from the start.</param>
+    public static FaultPlan Draw(ulong seed, bool tcp, double withinS)
+    {
+        SeededRandom random = new SeededRandom(seed).Fork("fault plan");
+        int count = random.Happens(NoFaultShare) ? 0 : random.Whole(1, MostFaults);
+        FaultKind[] kinds = [.. OfBoth, .. tcp ? OfTcp : OfSerial];
+        Fault[] faults = [.. Enumerable.Range(0, count).Select(_ => DrawOne(random, kinds, withinS)).OrderBy(f => f.AtS)];
+        return new FaultPlan(seed, faults);
+    }
+
+    private static Fault DrawOne(SeededRandom random, FaultKind[] kinds, double withinS)
+    {
+        FaultKind kind = kinds[random.Whole(0, kinds.Length - 1)];
+        return new Fault(
+            kind,
+            random.Between(0.0, withinS),
+            LogUniform(random, kind == FaultKind.CurrentMeterDead ? LeastMeterDeadS : 0.02, 3.0),
+            LogUniform(random, 0.03, 1.0),
+            random.Happens(FewHitsShare) ? random.Whole(1, 3) : int.MaxValue,
+            random.Happens(0.4) ? WireSide.Both : random.Happens(0.5) ? WireSide.Requests : WireSide.Answers,
+            random.Happens(AimedShare));
+    }
+
+    private static double LogUniform(SeededRandom random, double low, double high) =>
+        low * Math.Exp(random.Next() * Math.Log(high / low));
+}

@@ -1,0 +1,116 @@
+using System.Globalization;
+using Bench.Simulation.Faults;
+
+namespace Bench.Campaigns.Wire;
+
+/// <summary>
+/// S4: how soon off is commanded once a fault can be seen, and how soon the relay follows. Bounds are built from the
+/// profile and the devices' time-outs, worst case added to worst case:
+/// <list type="bullet">
+/// <item>a slot is a position and a meter exchange, each up to its time-out, and a good one before a second question to the meters;</item>
+/// <item>a lost acknowledgement costs its own time-out and two of the read-back, then at most one meter period passes
+/// before the first reading (moves begin at different phases of the polling);</item>
+/// <item>the meters are given up after six failures in a row; a landing may be waited for 1.5 slots.</item>
+/// </list>
+/// </summary>
+internal static class TimeRules
+{
+    /// <summary>Time-out of every device of these benches (40 ms) and its frames at 115200 baud with their gaps, seconds.</summary>
+    internal const double ExchangeS = 0.046;
+
+    /// <summary>An off command that is lost once: two exchanges and the gate's pause, and 10 ms of wire.</summary>
+    internal const double OffS = (2 * ExchangeS) + 0.030;
+
+    private const double SlotS = (2 * ExchangeS) + 0.010;
+    private const double BeginS = (3 * ExchangeS) + (3 * ExchangeS);
+    private const double LandingS = 1.5 * ExchangeS;
+    private const int MeterFailures = 6;
+
+    // A clean bus: three position slots, the meters, and the off frame.
+    private const double CleanStopS = 0.090;
+
+    // A request or answer that a fault held back may still be on its way so long after the fault's end.
+    private const double TailS = 0.4;
+
+    internal static IEnumerable<Violation> Look(Rig rig, FaultPlan plan, Witness witness, IReadOnlyList<Drive> drives)
+    {
+        int feedback = rig.Bench.Devices.First(d => d.Name == rig.Bench.Positions[0].Count!.Device).Address;
+        int board = rig.Bench.Devices.First(d => d.Name == rig.Bench.Positions[0].Up.Device).Address;
+        double lostS = rig.Profile.Safety.FeedbackLostMs / 1000.0;
+        return drives.SelectMany(d => (IEnumerable<Violation>)
+            [
+                .. Heard("feedback", witness, d, feedback, lostS + SlotS + LandingS),
+                .. Heard("board", witness, d, board, ((MeterFailures + 1) * SlotS) + LandingS),
+                .. Stopped(plan, d),
+                .. Follows(plan, witness, d),
+            ])
+            .Concat(NotWhilePressed(plan, drives));
+    }
+
+    private static IEnumerable<Violation> Heard(string name, Witness witness, Drive drive, int unit, double mostS)
+    {
+        double last = drive.On.TimeS + BeginS;
+        foreach (Answered answer in witness.Answers.Where(a => a.Unit == unit && a.TimeS > drive.On.TimeS && a.TimeS < drive.OffS))
+        {
+            if (answer.TimeS - last > mostS)
+            {
+                break;
+            }
+
+            last = Math.Max(last, answer.TimeS);
+        }
+
+        double until = Math.Min(drive.OffS, witness.EndedS);
+        if (until - last > mostS)
+        {
+            yield return new Violation("S4", Text($"{name} last heard at {last:0.0000} s, drive commanded off at {until:0.0000} s, {(until - last) * 1000:0} ms later; bound {mostS * 1000:0} ms"));
+        }
+    }
+
+    private static IEnumerable<Violation> Stopped(FaultPlan plan, Drive drive)
+    {
+        foreach (Fault stop in plan.Faults.Where(f => f.Kind == FaultKind.EmergencyStop && f.AtS > drive.On.TimeS && f.AtS < drive.OffS))
+        {
+            bool clean = drive.On.TimeS + BeginS < stop.AtS && Clean(plan, stop.AtS - TailS, stop.AtS + CleanStopS);
+            double mostS = clean ? CleanStopS : BeginS + ((MeterFailures + 1) * SlotS);
+            if (drive.OffS - stop.AtS > mostS)
+            {
+                yield return new Violation("S4", Text($"emergency stop at {stop.AtS:0.0000} s, drive commanded off {(drive.OffS - stop.AtS) * 1000:0} ms later; bound {mostS * 1000:0} ms"));
+            }
+        }
+    }
+
+    // The stop's input is read at rest, too: nothing is energised while it is pressed and could be seen.
+    private static IEnumerable<Violation> NotWhilePressed(FaultPlan plan, IReadOnlyList<Drive> drives)
+    {
+        foreach (Fault stop in plan.Faults.Where(f => f.Kind == FaultKind.EmergencyStop))
+        {
+            foreach (Drive drive in drives.Where(d => d.On.TimeS > stop.AtS + CleanStopS && Clean(plan, stop.AtS - TailS, d.On.TimeS)))
+            {
+                yield return new Violation("S4", Text($"energised at {drive.On.TimeS:0.0000} s, the emergency stop pressed since {stop.AtS:0.0000} s"));
+            }
+        }
+    }
+
+    // Where nothing is wrong between program and board, the relay follows the first off at once.
+    private static IEnumerable<Violation> Follows(FaultPlan plan, Witness witness, Drive drive)
+    {
+        if (!Clean(plan, drive.On.TimeS - TailS, drive.OffS + 0.020))
+        {
+            yield break;
+        }
+
+        Switched? on = witness.Switched.Where(s => s.Change.On && s.TimeS >= drive.On.TimeS).Cast<Switched?>().FirstOrDefault();
+        double offS = witness.Switched.Where(s => !s.Change.On && s.TimeS >= drive.OffS).Select(s => s.TimeS).FirstOrDefault(double.PositiveInfinity);
+        if (on is not null && offS - drive.OffS > 0.010)
+        {
+            yield return new Violation("S4", Text($"off commanded at {drive.OffS:0.0000} s, the relay followed at {offS:0.0000} s; bound 10 ms"));
+        }
+    }
+
+    private static bool Clean(FaultPlan plan, double fromS, double toS) => plan.Faults.All(f =>
+        f.Kind is FaultKind.EmergencyStop or FaultKind.StuckRelay or FaultKind.CurrentMeterDead or FaultKind.FeedbackSilent or FaultKind.FeedbackGarbled
+        || f.AtS > toS || f.EndS + TailS < fromS);
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
