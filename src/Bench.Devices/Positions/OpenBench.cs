@@ -36,7 +36,7 @@ public sealed class OpenBench : IAsyncDisposable
         RingFeedback feedback = new(_devices[position.Count.Device], position.Count, ring, () => drive.CommandedOn);
         RegisterMeters meters = new(position, d => _devices[d]);
         BusDevice[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => _devices[d])];
-        return new UnitPosition(name, drive, feedback, meters, used);
+        return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
     }
 
     /// <summary>
@@ -138,6 +138,14 @@ public sealed class OpenBench : IAsyncDisposable
 
     private static TimeSpan? Percentile(List<TimeSpan> sorted, int percent) =>
         sorted.Count == 0 ? null : sorted[(((percent * sorted.Count) + 99) / 100) - 1];
+
+    private IReadOnlyList<IWatchdog> Watchdogs(UnitPositionDescription position) =>
+    [
+        .. from name in new[] { position.Up.Device, position.Down?.Device }.OfType<string>().Distinct()
+           let watchdog = _file.Devices.First(d => d.Name == name).Watchdog
+           where watchdog is not null
+           select new BoardWatchdog(_devices[name], watchdog),
+    ];
 
     private bool IsFeedback(string device) =>
         _file.Positions.Any(p => p.Count.Device == device)

@@ -31,8 +31,9 @@ public static class BenchFileReader
         List<LinkDescription> links = [.. document.Tables("link", 1).Select(s => LinkReader.Read(s, linkNames))];
         UniqueNames deviceNames = new("device");
         UniqueNames addresses = new("address on a link");
-        List<DeviceDescription> devices =
-            [.. document.Tables("device", 1).Select(s => DeviceReader.Read(s, linkNames, deviceNames, addresses))];
+        IReadOnlyList<Section> deviceSections = document.Tables("device", 1);
+        List<DeviceDescription> devices = [.. deviceSections.Select(s => DeviceReader.Read(s, linkNames, deviceNames, addresses))];
+        WatchdogReader.CheckTimeouts(deviceSections, devices);
         PositionReader positionReader = new(deviceNames);
         List<UnitPositionDescription> positions = [.. document.Tables("position", 1).Select(positionReader.Read).OfType<UnitPositionDescription>()];
         document.Close();

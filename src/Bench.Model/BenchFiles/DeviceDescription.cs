@@ -14,4 +14,7 @@ public sealed record DeviceDescription
 
     /// <summary>Longest wait for an answer, milliseconds.</summary>
     public required double TimeoutMs { get; init; }
+
+    /// <summary>The board's own watchdog; null where it has none.</summary>
+    public WatchdogDescription? Watchdog { get; init; }
 }

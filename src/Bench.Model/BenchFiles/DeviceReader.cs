@@ -21,7 +21,15 @@ internal static class DeviceReader
         int? address = section.Whole("address", LeastAddress, MostAddress);
         addresses.Take(section, "address", link is null || address is null ? null : string.Create(CultureInfo.InvariantCulture, $"{link} {address}"));
         double? timeout = section.Number("timeout_ms", Timeouts);
+        WatchdogDescription? watchdog = WatchdogReader.Read(section.Table("watchdog", required: false));
         section.Close();
-        return new DeviceDescription { Name = name ?? "", Link = link ?? "", Address = address ?? 0, TimeoutMs = timeout ?? 0 };
+        return new DeviceDescription
+        {
+            Name = name ?? "",
+            Link = link ?? "",
+            Address = address ?? 0,
+            TimeoutMs = timeout ?? 0,
+            Watchdog = watchdog,
+        };
     }
 }

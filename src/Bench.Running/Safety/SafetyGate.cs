@@ -6,7 +6,7 @@ using Bench.Model.Serialization;
 namespace Bench.Running.Safety;
 
 /// <summary>
-/// The one way to an output (design, section 7: S1-S3, S7, S9). It owns the drive; whoever wants motion asks here.
+/// The one way to an output (design, section 7: S1-S3, S6-S9). It owns the drive; whoever wants motion asks here.
 /// Software is not a safety function: an emergency stop in hardware, a fuse and a current-limited supply come first.
 /// </summary>
 public sealed class SafetyGate : IDisposable
@@ -25,23 +25,28 @@ public sealed class SafetyGate : IDisposable
     private readonly SafetyLimits _limits;
     private readonly TimeProvider _time;
     private readonly IGateRecord _record;
+    private readonly WatchdogGuard _watchdogs;
     private readonly DutyMeter _duty;
     private readonly long _start;
     private readonly Lock _lock = new();
     private readonly ITimer _guard;
     private bool _safeStateRead;
+    private DriveState _commanded;
     private string? _confirmedSerial;
     private double _offAtS = double.NegativeInfinity;
 
     /// <summary>Makes a closed gate.</summary>
     /// <param name="drive">The drive it guards; nobody else may hold it.</param>
+    /// <param name="watchdogs">Watchdogs of the boards behind the drive; armed before the gate is.</param>
     /// <param name="kind">What the unit's family allows.</param>
     /// <param name="limits">Limits of the unit's family.</param>
     /// <param name="time">The clock.</param>
     /// <param name="record">Takes every change of output before and after it (S9).</param>
-    public SafetyGate(IDrive drive, DriveKind kind, SafetyLimits limits, TimeProvider time, IGateRecord record)
+    public SafetyGate(
+        IDrive drive, IReadOnlyList<IWatchdog> watchdogs, DriveKind kind, SafetyLimits limits, TimeProvider time, IGateRecord record)
     {
         _drive = drive;
+        _watchdogs = new WatchdogGuard(watchdogs, time, record);
         _kind = kind;
         _limits = limits;
         _time = time;
@@ -60,11 +65,17 @@ public sealed class SafetyGate : IDisposable
     /// <summary>Whether the last switching off was confirmed by read-back and nothing was switched on since.</summary>
     public bool ConfirmedOff { get; private set; }
 
-    /// <summary>Drives the safe state and reads it back (S3, S5).</summary>
-    /// <exception cref="OutputNotConfirmedException">It can't be confirmed; the gate has tripped.</exception>
+    /// <summary>Drives the safe state and reads it back (S3, S5), then arms the boards' watchdogs (S6).</summary>
+    /// <exception cref="OutputNotConfirmedException">Off can't be confirmed; the gate has tripped.</exception>
+    /// <exception cref="GateRefusedException">A watchdog can't be armed; outputs are off and the gate stays closed.</exception>
     public async ValueTask ConfirmSafeStateAsync()
     {
         await SwitchOffAsync();
+        if (await _watchdogs.ArmAsync() is { } failed)
+        {
+            throw new GateRefusedException(failed);
+        }
+
         lock (_lock)
         {
             _safeStateRead = true;
@@ -100,11 +111,13 @@ public sealed class SafetyGate : IDisposable
     /// <param name="expectedOn">How long it should stay on; counted against the duty limit.</param>
     /// <param name="cancel">Cancels waiting for the dead time, and the command.</param>
     /// <exception cref="GateRefusedException">The gate is not armed, or a limit forbids it.</exception>
-    /// <exception cref="DriveNotSwitchedException">The board did not switch; confirmed off since.</exception>
+    /// <exception cref="DriveNotSwitchedException">The board did not switch or does not answer; off.</exception>
+    /// <exception cref="BoardChangedException">A board has restarted since the gate was armed; the gate has tripped.</exception>
     /// <exception cref="OutputNotConfirmedException">The board did not answer and off can't be confirmed.</exception>
     public async ValueTask SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel)
     {
         Check(direction, expectedOn);
+        await CheckWatchdogsAsync(cancel);
         double dead = _offAtS + (_limits.DeadTimeMs / 1000.0) - NowS;
         if (dead > 0)
         {
@@ -124,6 +137,7 @@ public sealed class SafetyGate : IDisposable
 #pragma warning restore RS0030
             State = GateState.Energised;
             ConfirmedOff = false;
+            _commanded = (DriveState)(int)direction;
             _duty.On(NowS);
             _guard.Change(most + GuardGrace, Timeout.InfiniteTimeSpan);
         }
@@ -184,6 +198,35 @@ public sealed class SafetyGate : IDisposable
         throw new OutputNotConfirmedException(reason);
     }
 
+    /// <summary>
+    /// Reads back whether the outputs still are what was commanded and the watchdogs still are armed. For whoever watches
+    /// a move and has reason to doubt it: a board that was silent, a motor that takes no current.
+    /// </summary>
+    /// <returns>False when a board did not answer, so that nothing is known.</returns>
+    /// <exception cref="BoardChangedException">They are not; the gate has tripped, the drive is still to be switched off.</exception>
+    public async ValueTask<bool> CheckOutputsAsync(CancellationToken cancel)
+    {
+        DriveState state;
+        string? disarmed;
+        try
+        {
+            state = await _drive.ReadBackAsync(cancel);
+            disarmed = await _watchdogs.FindDisarmedAsync(cancel);
+        }
+        catch (DeviceFaultException)
+        {
+            return false;
+        }
+
+        if (disarmed is not null)
+        {
+            throw Changed(Restarted(disarmed));
+        }
+
+        return state == _commanded ? true : throw Changed(
+            $"the outputs read back {BenchJson.Word(state)} while {BenchJson.Word(_commanded)} was commanded: the board restarted, or something else switches it");
+    }
+
     /// <summary>Trips the gate: nothing can be switched on through it any more. Does not switch off by itself.</summary>
     public void Trip(string reason)
     {
@@ -229,6 +272,37 @@ public sealed class SafetyGate : IDisposable
         }
     }
 
+    private async ValueTask CheckWatchdogsAsync(CancellationToken cancel)
+    {
+        try
+        {
+            if (await _watchdogs.FindDisarmedAsync(cancel) is { } disarmed)
+            {
+                throw Changed(Restarted(disarmed));
+            }
+        }
+        catch (DeviceFaultException e)
+        {
+            throw new DriveNotSwitchedException($"the board's watchdog can't be read, so nothing was switched on: {e.Message}", e);
+        }
+    }
+
+    private static string Restarted(string board) =>
+        $"the watchdog of {board} is no longer armed: the board has restarted, or something else writes to it";
+
+    // Outputs of a board that restarted may be anything, so the last confirmation is void.
+    private BoardChangedException Changed(string what)
+    {
+        string reason = $"{what}. No move goes on after that: check the board's power, its plug and who else uses it, then start a new run";
+        lock (_lock)
+        {
+            ConfirmedOff = false;
+        }
+
+        Trip(reason);
+        return new BoardChangedException(reason);
+    }
+
     private void RefuseUnlessArmed_NeedsLock()
     {
         if (State != GateState.Armed)
@@ -258,6 +332,7 @@ public sealed class SafetyGate : IDisposable
             _guard.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
             _duty.Off(NowS);
             _offAtS = NowS;
+            _commanded = DriveState.Off;
             ConfirmedOff = true;
             if (State == GateState.Energised)
             {

@@ -24,7 +24,10 @@ public sealed class SimulatedBench
     private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
     private readonly HashSet<string> _silenced = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
+    private readonly Dictionary<string, SimulatedBoard> _boards;
+    private readonly List<WatchdogDrop> _drops = [];
     private bool _emergencyStop;
+    private bool _supplyCut;
 
     /// <summary>Makes a bench at rest.</summary>
     /// <param name="file">The bench file.</param>
@@ -50,7 +53,18 @@ public sealed class SimulatedBench
         _start = time.GetTimestamp();
         _random = new SeededRandom(seed);
         _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
-        _registers = new DeviceRegisters(file, _lock, AdvanceToPresent);
+        _boards = file.Devices.ToDictionary(d => d.Name, d => new SimulatedBoard(d));
+        _registers = new DeviceRegisters(file, _lock, SpeakTo);
+        foreach (DeviceDescription device in file.Devices)
+        {
+            if (device.Watchdog is { } watchdog)
+            {
+                SimulatedBoard board = _boards[device.Name];
+                Channel register = new(device.Name, RegisterTable.HoldingRegister, watchdog.HoldingRegister);
+                _registers.Holds(register, value => board.WatchdogValue = value, () => board.WatchdogValue);
+            }
+        }
+
         foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
         {
             Wire(description, position);
@@ -90,6 +104,52 @@ public sealed class SimulatedBench
         lock (_lock)
         {
             _ = silent ? _silenced.Add(device) : _silenced.Remove(device);
+        }
+    }
+
+    /// <summary>Takes a board's power away: it is silent, its outputs are off, and its watchdog forgets its time.</summary>
+    /// <param name="device">Its name in the bench file.</param>
+    public void LosePower(string device)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            BoardOf(device).LosePower();
+        }
+    }
+
+    /// <summary>Gives a board its power back.</summary>
+    /// <param name="device">Its name in the bench file.</param>
+    /// <param name="outputsAsTheyWere">Whether it restores its outputs as they were before, as a badly chosen board does.</param>
+    public void RestorePower(string device, bool outputsAsTheyWere = false)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            BoardOf(device).RestorePower(outputsAsTheyWere);
+        }
+    }
+
+    /// <summary>Opens the supply of every position, or closes it again, without the emergency stop: a fuse, a plug, a blackout.</summary>
+    public void CutSupply(bool cut = true)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            _supplyCut = cut;
+            ConnectSupply();
+        }
+    }
+
+    /// <summary>What watchdogs switched off up to now and nobody took yet, in order.</summary>
+    public IReadOnlyList<WatchdogDrop> TakeWatchdogDrops()
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            WatchdogDrop[] taken = [.. _drops];
+            _drops.Clear();
+            return taken;
         }
     }
 
@@ -181,10 +241,10 @@ public sealed class SimulatedBench
         _registers.Reads(description.Count, () => plant?.ReportedCount ?? 0);
         _registers.Reads(description.Current.Channel, position.RawCurrent);
         _registers.Reads(description.Voltage.Channel, position.RawVoltage);
-        _registers.Switches(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
+        WireOutput(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
         if (description.Down is { } down)
         {
-            _registers.Switches(down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
+            WireOutput(down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
         }
 
         if (description.Index is { } index)
@@ -198,11 +258,17 @@ public sealed class SimulatedBench
         }
     }
 
+    private void WireOutput(Channel channel, Action<bool> command, Func<bool> coil)
+    {
+        _registers.Switches(channel, command, coil);
+        BoardOf(channel.Device).AddOutput(command, coil);
+    }
+
     private bool CanBeHeard(string device)
     {
         lock (_lock)
         {
-            if (_silenced.Contains(device))
+            if (_silenced.Contains(device) || !BoardOf(device).HasPower)
             {
                 return false;
             }
@@ -217,12 +283,50 @@ public sealed class SimulatedBench
         }
     }
 
+    private double NowS => (_time.GetTimestamp() - _start) / (double)_time.TimestampFrequency;
+
+    private void SpeakTo(string device)
+    {
+        AdvanceToPresent();
+        BoardOf(device).SpokenTo(NowS);
+    }
+
+    // Plants are advanced only when someone looks, so a watchdog that ran out meanwhile acts at its own instant first.
     private void AdvanceToPresent()
     {
-        double now = (_time.GetTimestamp() - _start) / (double)_time.TimestampFrequency;
+        double now = NowS;
+        while (NextToRunOut(now) is { } board)
+        {
+            double runsOut = board.RunsOutS;
+            AdvancePlants(runsOut);
+            if (board.RunOut() is var outputs and > 0)
+            {
+                _drops.Add(new WatchdogDrop(board.Name, _time.GetUtcNow() - TimeSpan.FromSeconds(now - runsOut), outputs));
+            }
+        }
+
+        AdvancePlants(now);
+    }
+
+    private SimulatedBoard? NextToRunOut(double now)
+    {
+        SimulatedBoard? next = null;
+        foreach (SimulatedBoard board in _boards.Values)
+        {
+            if (board.RunsOutS <= now && board.RunsOutS < (next?.RunsOutS ?? double.PositiveInfinity))
+            {
+                next = board;
+            }
+        }
+
+        return next;
+    }
+
+    private void AdvancePlants(double toS)
+    {
         foreach (SimulatedPosition position in _positions)
         {
-            position.Plant?.AdvanceTo(now);
+            position.Plant?.AdvanceTo(toS);
         }
     }
 
@@ -232,15 +336,23 @@ public sealed class SimulatedBench
         {
             AdvanceToPresent();
             _emergencyStop = pressed;
-            foreach (SimulatedPosition position in _positions)
+            ConnectSupply();
+        }
+    }
+
+    private void ConnectSupply()
+    {
+        foreach (SimulatedPosition position in _positions)
+        {
+            if (position.Plant is { } plant)
             {
-                if (position.Plant is { } plant)
-                {
-                    plant.SupplyConnected = !pressed;
-                }
+                plant.SupplyConnected = !_emergencyStop && !_supplyCut;
             }
         }
     }
+
+    private SimulatedBoard BoardOf(string device) =>
+        _boards.GetValueOrDefault(device) ?? throw new ArgumentException($"the bench file has no device '{device}'", nameof(device));
 
     private Plant PlantOf(string name) =>
         _positions.FirstOrDefault(p => p.Name == name)?.Plant
