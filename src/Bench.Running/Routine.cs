@@ -6,13 +6,14 @@ using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
 using Bench.Running.Moves;
+using Bench.Running.Safety;
 using Bench.Running.Sampling;
 
 namespace Bench.Running;
 
 /// <summary>Runs the stages of a profile in order, and stops when there is evidence enough.</summary>
 internal sealed class Routine(
-    Profile profile, Sampler sampler, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
+    Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
     IRunJournal journal, RunClock clock, IRunObserver? observer)
 {
     /// <summary>Time between readings with the drive off, seconds.</summary>
@@ -58,7 +59,7 @@ internal sealed class Routine(
         {
             double nextS = clock.NowS + RestPaceS;
             await sampler.SlotAsync(cancel);
-            mover.GuardMeters();
+            guard.WhileOff();
             await clock.WaitAsync(nextS - clock.NowS, cancel);
         }
 
@@ -195,7 +196,7 @@ internal sealed class Routine(
         {
             await clock.WaitAsync(RestPaceS, cancel);
             await sampler.SlotAsync(cancel);
-            mover.GuardMeters();
+            guard.WhileOff();
             if (sampler.Position.Ok)
             {
                 return true;

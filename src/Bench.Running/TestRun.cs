@@ -40,12 +40,13 @@ public sealed class TestRun
     public async Task<RunRecord> ExecuteAsync(CancellationToken cancel)
     {
         using SafetyGate gate = new(
-            _request.Position.Drive, _request.Position.Watchdogs, _profile.Drive, _profile.Safety, _request.Time, _book);
+            _request.Position.Drive, _request.Position.Watchdogs, _profile.Drive, _profile.Safety, WindingHeat.For(_profile), _request.Time, _book);
         Sampler sampler = new(_request.Position, _clock, _trace, _request.Journal);
         RunExtraction extraction = new(_profile, _request.Start.Bench);
-        MoveRunner mover = new(_profile, gate, sampler, _clock, _trace);
+        RunGuard guard = new(_profile, gate, sampler, _clock);
+        MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         Routine routine = new(
-            _profile, sampler, mover, extraction, _trace, _book, _request.Journal, _clock, _request.Observer);
+            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, _request.Observer);
 
         RunAbortedException? abort = null;
         try

@@ -14,14 +14,8 @@ namespace Bench.Running.Moves;
 /// it switches off ahead of the target by the coast it expects, and keeps what it expected so that its own part of the
 /// landing error can be told from the unit's.
 /// </summary>
-internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampler, RunClock clock, Trace trace)
+internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guard, Sampler sampler, RunClock clock, Trace trace, IGateRecord book)
 {
-    /// <summary>
-    /// Failed meter readings in a row, drive on, that end a run: over-current can't be seen without them. Six time-outs
-    /// of 40 ms are a quarter of a second; a link that loses one frame in ten does so once in a million readings.
-    /// </summary>
-    private const int MostMeterFailures = 6;
-
     /// <summary>A landing within fewer counts than this is made by way of another revolution: the unit would not reach its speed.</summary>
     private const double LeastTravelShare = 0.12;
 
@@ -34,6 +28,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
     /// <summary>Makes a move.</summary>
     /// <exception cref="RunAbortedException">Safety or a fault of the bench ended it; the drive is off, or the gate has tripped.</exception>
+    /// <exception cref="BoardChangedException">As above: a board restarted, or its outputs were not as commanded.</exception>
+    /// <exception cref="OutputNotConfirmedException">Off can't be confirmed, or the unit is driven all the same; the gate has tripped.</exception>
     public async ValueTask<Move> RunAsync(MoveCommand command, CancellationToken cancel)
     {
         int first = trace.Count;
@@ -55,12 +51,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             (end, expected) = await WatchAsync(command.Direction, travel, onS, cancel);
             offS = clock.NowS;
         }
-        catch (OperationCanceledException)
-        {
-            await SwitchOffAsync();
-            throw;
-        }
-        catch (RunAbortedException)
+        catch (Exception e) when (e is OperationCanceledException or RunAbortedException or BoardChangedException)
         {
             await SwitchOffAsync();
             throw;
@@ -135,6 +126,9 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         {
             await sampler.ReadPositionAsync(cancel);
         }
+
+        guard.WhileOff();
+        guard.CheckSupply();
     }
 
     private int LastCount(int before)
@@ -166,7 +160,9 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         TimeSpan rest = gate.RestBefore(expectedOn);
         while (rest > TimeSpan.Zero)
         {
-            await clock.WaitAsync(Math.Min(rest.TotalSeconds + 0.001, 1.0), cancel);
+            await clock.WaitAsync(Math.Min(rest.TotalSeconds + 0.001, 0.25), cancel);
+            await sampler.SlotAsync(cancel);
+            guard.WhileOff();
             rest = gate.RestBefore(expectedOn);
         }
     }
@@ -203,6 +199,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         finally
         {
             sampler.Drive = DriveState.Off;
+            guard.Off();
         }
     }
 
@@ -218,7 +215,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             cancel.ThrowIfCancellationRequested();
             if (metered || sampler.MeterFailures > 0)
             {
-                GuardMeters();
+                await guard.WhileOnAsync(cancel);
                 _currents.Add(clock.NowS, sampler.Meters.CurrentA);
             }
 
@@ -226,6 +223,12 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             {
                 _tracker.Add(sampler.PositionS, sampler.Position.Count);
                 heardS = sampler.PositionS;
+            }
+
+            if (metered && sampler.MeterFailures == 0 && gate.TakeCurrent(sampler.Meters.CurrentA) is { } hot)
+            {
+                book.WriteSoon(RunEventKind.Fault, hot);
+                return (MoveEnd.OverTime, null);
             }
 
             double nowS = clock.NowS;
@@ -236,6 +239,12 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
             if (Trouble(nowS, onS, heardS) is { } end)
             {
+                if (end == MoveEnd.NoCurrent)
+                {
+                    // Outputs that dropped by themselves look like an open winding; the unit must not answer for it.
+                    await gate.CheckOutputsAsync(cancel);
+                }
+
                 return (end, null);
             }
 
@@ -283,32 +292,10 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             : MoveEnd.CountStill;
     }
 
-    /// <summary>Ends the run when meters, emergency stop or current say so (S4).</summary>
-    /// <exception cref="RunAbortedException">They do.</exception>
-    public void GuardMeters()
-    {
-        if (sampler.MeterFailures >= MostMeterFailures)
-        {
-            throw new RunAbortedException(AbortReason.BenchFault, $"the meters stopped answering ({sampler.MeterFault?.Detail}): check the device and its link with 'bench check'");
-        }
-
-        if (sampler.Meters.EmergencyStop == true)
-        {
-            throw new RunAbortedException(AbortReason.EmergencyStop, "the emergency stop was pressed: find out why before releasing it, then start a new run");
-        }
-
-        if (sampler.Meters.CurrentA > profile.Safety.OverCurrentA)
-        {
-            throw new RunAbortedException(
-                AbortReason.OverCurrent,
-                FormattableString.Invariant($"current {sampler.Meters.CurrentA:0.00} A exceeded the limit of {profile.Safety.OverCurrentA:0.00} A: check wiring, polarity and the unit for a short circuit"));
-        }
-    }
-
     // A silent feedback is the unit's only if the bench's own devices still answer.
     private async ValueTask TellUnitFromBenchAsync(CancellationToken cancel)
     {
-        for (int i = 0; i < MostMeterFailures; i++)
+        for (int i = 0; i < RunGuard.MostMeterFailures; i++)
         {
             await sampler.ReadMetersAsync(cancel);
             if (sampler.MeterFault is null)
@@ -330,6 +317,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             {
                 _tracker.Add(sampler.PositionS, sampler.Position.Count);
             }
+
+            guard.WhileOff();
         }
     }
 }

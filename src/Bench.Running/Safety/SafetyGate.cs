@@ -27,11 +27,13 @@ public sealed class SafetyGate : IDisposable
     private readonly IGateRecord _record;
     private readonly WatchdogGuard _watchdogs;
     private readonly DutyMeter _duty;
+    private readonly WindingHeat? _heat;
     private readonly long _start;
     private readonly Lock _lock = new();
     private readonly ITimer _guard;
     private bool _safeStateRead;
     private DriveState _commanded;
+    private bool _contradicted;
     private string? _confirmedSerial;
     private double _offAtS = double.NegativeInfinity;
 
@@ -40,15 +42,23 @@ public sealed class SafetyGate : IDisposable
     /// <param name="watchdogs">Watchdogs of the boards behind the drive; armed before the gate is.</param>
     /// <param name="kind">What the unit's family allows.</param>
     /// <param name="limits">Limits of the unit's family.</param>
+    /// <param name="heat">Heat of the unit's winding; null when its profile has no data.</param>
     /// <param name="time">The clock.</param>
     /// <param name="record">Takes every change of output before and after it (S9).</param>
-    public SafetyGate(
-        IDrive drive, IReadOnlyList<IWatchdog> watchdogs, DriveKind kind, SafetyLimits limits, TimeProvider time, IGateRecord record)
+    internal SafetyGate(
+        IDrive drive,
+        IReadOnlyList<IWatchdog> watchdogs,
+        DriveKind kind,
+        SafetyLimits limits,
+        WindingHeat? heat,
+        TimeProvider time,
+        IGateRecord record)
     {
         _drive = drive;
         _watchdogs = new WatchdogGuard(watchdogs, time, record);
         _kind = kind;
         _limits = limits;
+        _heat = heat;
         _time = time;
         _record = record;
         _duty = new DutyMeter(limits.DutyWindowS, limits.MostDuty);
@@ -62,7 +72,10 @@ public sealed class SafetyGate : IDisposable
     /// <summary>Why the gate tripped; null unless it did.</summary>
     public string? TrippedBecause { get; private set; }
 
-    /// <summary>Whether the last switching off was confirmed by read-back and nothing was switched on since.</summary>
+    /// <summary>
+    /// Whether the last switching off was confirmed by read-back, nothing was switched on since, and no reading ever
+    /// contradicted it.
+    /// </summary>
     public bool ConfirmedOff { get; private set; }
 
     /// <summary>Drives the safe state and reads it back (S3, S5), then arms the boards' watchdogs (S6).</summary>
@@ -96,13 +109,34 @@ public sealed class SafetyGate : IDisposable
         }
     }
 
-    /// <summary>Rest needed before a move of the given on-time keeps within the duty limit (S7).</summary>
+    /// <summary>Rest needed before a move of the given on-time keeps within duty and heat (S7).</summary>
     public TimeSpan RestBefore(TimeSpan on)
     {
         lock (_lock)
         {
-            double rest = _duty.RestBefore(NowS, on.TotalSeconds);
+            double rest = Rest_NeedsLock(on);
             return double.IsInfinity(rest) ? TimeSpan.MaxValue : TimeSpan.FromSeconds(rest);
+        }
+    }
+
+    /// <summary>Takes the unit's current as measured, for the heat of its winding (S7).</summary>
+    /// <param name="currentA">Amperes.</param>
+    /// <returns>Why the drive must go off, in plain words; null when the winding is cool enough or nothing is known of it.</returns>
+    public string? TakeCurrent(double currentA)
+    {
+        lock (_lock)
+        {
+            if (_heat is null)
+            {
+                return null;
+            }
+
+            double now = NowS;
+            _heat.Take(now, currentA);
+            double celsius = _heat.CelsiusAt(now);
+            return celsius < _heat.MostCelsius
+                ? null
+                : FormattableString.Invariant($"the winding is estimated at {celsius:0} °C, the limit being {_heat.MostCelsius:0} °C; the move is ended and the motor rests");
         }
     }
 
@@ -227,6 +261,25 @@ public sealed class SafetyGate : IDisposable
             $"the outputs read back {BenchJson.Word(state)} while {BenchJson.Word(_commanded)} was commanded: the board restarted, or something else switches it");
     }
 
+    /// <summary>
+    /// Takes evidence that the unit is driven although the drive reads back off: from now on no read-back counts as
+    /// confirmation, and the gate has tripped.
+    /// </summary>
+    /// <param name="evidence">What was seen, in plain words.</param>
+    /// <returns>The exception to throw.</returns>
+    public OutputNotConfirmedException Contradict(string evidence)
+    {
+        string reason = $"the drive reads back off, but {evidence}: press the emergency stop now. A relay contact may be welded, a wire may lead past it, the current meter may be off its zero, or someone turns the shaft";
+        lock (_lock)
+        {
+            _contradicted = true;
+            ConfirmedOff = false;
+        }
+
+        Trip(reason);
+        return new OutputNotConfirmedException(reason);
+    }
+
     /// <summary>Trips the gate: nothing can be switched on through it any more. Does not switch off by itself.</summary>
     public void Trip(string reason)
     {
@@ -264,13 +317,16 @@ public sealed class SafetyGate : IDisposable
                 throw new GateRefusedException($"a move of {expectedOn.TotalSeconds:0.0} s is longer than the profile allows ({_limits.MostOnMs:0} ms)");
             }
 
-            double rest = _duty.RestBefore(NowS, expectedOn.TotalSeconds);
+            double rest = Rest_NeedsLock(expectedOn);
             if (rest > 0)
             {
-                throw new GateRefusedException($"the motor must rest {rest:0.0} s first (duty limit)");
+                throw new GateRefusedException($"the motor must rest {rest:0.0} s first (duty or heat)");
             }
         }
     }
+
+    private double Rest_NeedsLock(TimeSpan on) =>
+        Math.Max(_duty.RestBefore(NowS, on.TotalSeconds), _heat?.RestBefore(NowS, on.TotalSeconds) ?? 0);
 
     private async ValueTask CheckWatchdogsAsync(CancellationToken cancel)
     {
@@ -331,9 +387,10 @@ public sealed class SafetyGate : IDisposable
         {
             _guard.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
             _duty.Off(NowS);
+            _heat?.Take(NowS, 0);
             _offAtS = NowS;
             _commanded = DriveState.Off;
-            ConfirmedOff = true;
+            ConfirmedOff = !_contradicted;
             if (State == GateState.Energised)
             {
                 State = GateState.Armed;

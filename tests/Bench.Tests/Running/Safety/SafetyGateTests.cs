@@ -296,7 +296,7 @@ public class SafetyGateTests : IGateRecord
             FakeDrive drive = new();
             time.Run(async () =>
             {
-                using SafetyGate gate = new(drive, [], DriveKind.Reversing, Limits, time, NSubstitute.Substitute.For<IGateRecord>());
+                using SafetyGate gate = new(drive, [], DriveKind.Reversing, Limits, null, time, NSubstitute.Substitute.For<IGateRecord>());
                 bool read = false, confirmed = false, on = false, tripped = false;
                 foreach (Act act in acts)
                 {
@@ -344,7 +344,7 @@ public class SafetyGateTests : IGateRecord
 
     private void Try(Func<SafetyGate, Task> test, DriveKind kind = DriveKind.Reversing) => _time.Run(async () =>
         {
-            using SafetyGate gate = new(_drive, _watchdogs, kind, Limits, _time, this);
+            using SafetyGate gate = new(_drive, _watchdogs, kind, Limits, null, _time, this);
             await test(gate);
             return 0;
         });
