@@ -35,7 +35,10 @@ internal sealed class ConsoleOperator(bool yes) : IOperator
         }
 
         Console.Error.Write($"Is all of this so for unit {serial}? Type yes: ");
-        string? answer = await Console.In.ReadLineAsync(cancel);
+
+        // Whatever it is called, the console's reader blocks and heeds no token: waited for on a thread that ends with
+        // the process, so that Ctrl-C here needs no Enter after it.
+        string? answer = await Task.Run(Console.In.ReadLine, CancellationToken.None).WaitAsync(cancel);
         return answer is not null && answer.Trim().Equals("yes", StringComparison.OrdinalIgnoreCase);
     }
 }

@@ -1,14 +1,16 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using Bench.Cli.Logging;
 using Bench.Cli.Output;
 using Bench.Cli.Running;
 using Bench.Cli.Signals;
-using Bench.Devices.Positions;
 using Bench.Devices.Links;
+using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
+using Bench.Model.Serialization;
 using Bench.Records;
 using Bench.Reporting.Text;
 using Serilog.Core;
@@ -21,7 +23,11 @@ internal static class RunVerb
     private static readonly Option<string> BenchOption = new("--bench") { Description = "Bench file (TOML)", HelpName = "FILE", Required = true };
     private static readonly Option<string> ProfileOption = new("--profile") { Description = "Profile of the unit's family (TOML)", HelpName = "FILE", Required = true };
     private static readonly Option<string> SerialOption = new("--serial") { Description = "Serial number on the unit's label", HelpName = "SN", Required = true };
-    private static readonly Option<Symptom> SymptomOption = new("--symptom") { Description = "What the field reported", Required = true };
+    private static readonly Option<Symptom> SymptomOption = new("--symptom")
+    {
+        Description = "What the field reported", HelpName = "constant|intermittent", Required = true, CustomParser = ReadSymptom,
+    };
+
     private static readonly Option<string?> PositionOption = new("--position") { Description = "Unit position of the bench, where it has several", HelpName = "NAME" };
     private static readonly Option<string?> PartOption = new("--part") { Description = "Part number on the unit's label", HelpName = "PN" };
     private static readonly Option<string?> ReturnOption = new("--return-number") { Description = "Number of the return", HelpName = "RN" };
@@ -41,6 +47,22 @@ internal static class RunVerb
         command.Add(NoteOption);
         command.Add(YesOption);
         command.SetGuardedAction(RunAsync);
+    }
+
+    // The parser's own would take the number of a value, and any other number.
+    private static Symptom ReadSymptom(ArgumentResult argument)
+    {
+        string text = argument.Tokens.Count == 1 ? argument.Tokens[0].Value : "";
+        foreach (Symptom symptom in Enum.GetValues<Symptom>())
+        {
+            if (text.Equals(BenchJson.Word(symptom), StringComparison.OrdinalIgnoreCase))
+            {
+                return symptom;
+            }
+        }
+
+        argument.AddError($"--symptom '{text}': give 'constant' or 'intermittent', as the field reported it");
+        return default;
     }
 
     private static async Task<int> RunAsync(ParseResult options)

@@ -51,6 +51,11 @@ internal static class VerbAction
             Terminal.Say(e.Message);
             return ExitCode.BenchFault;
         }
+        catch (OperationCanceledException)
+        {
+            Terminal.Say("Interrupted; no run was under way.");
+            return ExitCode.Interrupted;
+        }
         catch (OutputNotConfirmedException e)
         {
             Terminal.Say(e.Message);

@@ -9,7 +9,7 @@ namespace Bench.Devices.Boards;
 /// A unit's drive on relay coils. Neighbouring coils of one board are written in one frame, so there is no moment with
 /// both on; else the other direction's coil is written off, and confirmed, before this one's on.
 /// </summary>
-public sealed class RelayDrive : IDrive
+public sealed class RelayDrive : IBenchDrive
 {
     private const int MostOffAttempts = 2;
 
@@ -32,7 +32,7 @@ public sealed class RelayDrive : IDrive
         _oneFrame = down is not null && up.IsBeside(down);
     }
 
-    /// <summary>Whether an output was commanded on and not yet confirmed off.</summary>
+    /// <inheritdoc/>
     public bool CommandedOn => _commandedOn;
 
     /// <inheritdoc/>

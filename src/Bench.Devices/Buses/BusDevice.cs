@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Modbus;
 using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
@@ -42,6 +43,9 @@ public sealed class BusDevice
         Interlocked.Read(ref _garbled),
         Interlocked.Read(ref _refused));
 
+    /// <summary>How long the device has lately taken to answer.</summary>
+    public TurnaroundStatistics Turnaround => _bus.Client.TurnaroundOf(_device.Address);
+
     /// <summary>Waits for a turn on the device's link.</summary>
     public ValueTask<BusTurn> TakeTurnAsync(BusClass line, CancellationToken cancel) => _bus.TakeTurnAsync(line, cancel);
 
@@ -52,6 +56,7 @@ public sealed class BusDevice
     /// <param name="values">Takes the values.</param>
     /// <param name="retry">Whether to ask once more when no good answer comes.</param>
     /// <param name="cancel">Leaves the line; what is on the wire is waited for.</param>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<ModbusResult> ReadRegistersAsync(
         BusClass line, RegisterTable table, int address, Memory<ushort> values, bool retry, CancellationToken cancel)
     {
@@ -70,6 +75,7 @@ public sealed class BusDevice
     }
 
     /// <summary>Reads coils or inputs; as <see cref="ReadRegistersAsync"/>.</summary>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<ModbusResult> ReadBitsAsync(
         BusClass line, RegisterTable table, int address, Memory<bool> values, bool retry, CancellationToken cancel)
     {
@@ -85,6 +91,15 @@ public sealed class BusDevice
 
             retry = false;
         }
+    }
+
+    /// <summary>Asks what the device is; null when it does not say (most do not) or does not answer.</summary>
+    public async ValueTask<DeviceIdentity?> ReadIdentityAsync(CancellationToken cancel)
+    {
+        using BusTurn turn = await TakeTurnAsync(BusClass.Rest, cancel);
+        (ModbusResult result, DeviceIdentity? identity) = await turn.Client.ReadIdentityAsync(_device.Address, _timeout, CancellationToken.None);
+        Count(result);
+        return identity;
     }
 
     /// <summary>Writes coils, once, in a turn already taken: one coil with function 05, more with 0F.</summary>
@@ -123,6 +138,7 @@ public sealed class BusDevice
         ExceptionCode.IllegalDataValue => "a quantity or value is not allowed",
         ExceptionCode.ServerDeviceFailure => "it failed while doing it",
         ExceptionCode.ServerDeviceBusy or ExceptionCode.Acknowledge => "it is busy",
+        ExceptionCode.MemoryParityError => "its memory failed a parity check",
         ExceptionCode.GatewayPathUnavailable or ExceptionCode.GatewayTargetFailedToRespond => "the gateway cannot reach it",
         _ => "for a reason of its own",
     };

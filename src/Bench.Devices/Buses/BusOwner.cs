@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Modbus.Client;
 
 namespace Bench.Devices.Buses;
@@ -10,7 +11,8 @@ namespace Bench.Devices.Buses;
 public sealed class BusOwner
 {
     private readonly Lock _lock = new();
-    private readonly Queue<TaskCompletionSource>[] _waiting = [new(), new(), new()];
+    private readonly Queue<PlaceInLine>[] _waiting = [new(), new(), new()];
+    private readonly Stack<PlaceInLine> _unused = new();
     private bool _taken;
 
     /// <summary>Makes an owner.</summary>
@@ -29,26 +31,35 @@ public sealed class BusOwner
 
     /// <summary>Waits for a turn.</summary>
     /// <exception cref="OperationCanceledException">Cancelled while in line; no turn was taken.</exception>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<BusTurn> TakeTurnAsync(BusClass line, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
-        TaskCompletionSource? turn = null;
+        PlaceInLine? place = null;
         lock (_lock)
         {
             if (_taken)
             {
-                turn = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
-                _waiting[(int)line].Enqueue(turn);
+                place = _unused.TryPop(out PlaceInLine? unused) ? unused : new PlaceInLine();
+                _waiting[(int)line].Enqueue(place);
             }
 
             _taken = true;
         }
 
-        if (turn is not null)
+        if (place is not null)
         {
-            using CancellationTokenRegistration given = cancel.UnsafeRegister(
-                static (t, token) => ((TaskCompletionSource)t!).TrySetCanceled(token), turn);
-            await turn.Task;
+            CancellationTokenRegistration given = cancel.UnsafeRegister(static (p, token) => ((PlaceInLine)p!).Leave(token), place);
+            try
+            {
+                await place.Turn;
+            }
+            finally
+            {
+                await given.DisposeAsync();
+            }
+
+            Keep(place); // only now: until the token has let go of it, it could still make its next user leave
         }
 
         try
@@ -67,12 +78,12 @@ public sealed class BusOwner
     {
         lock (_lock)
         {
-            foreach (Queue<TaskCompletionSource> line in _waiting)
+            foreach (Queue<PlaceInLine> line in _waiting)
             {
-                while (line.TryDequeue(out TaskCompletionSource? next))
+                while (line.TryDequeue(out PlaceInLine? next))
                 {
                     // False: it was cancelled while it stood in line.
-                    if (next.TrySetResult())
+                    if (next.TryGive())
                     {
                         return;
                     }
@@ -80,6 +91,15 @@ public sealed class BusOwner
             }
 
             _taken = false;
+        }
+    }
+
+    private void Keep(PlaceInLine place)
+    {
+        place.Renew();
+        lock (_lock)
+        {
+            _unused.Push(place);
         }
     }
 }

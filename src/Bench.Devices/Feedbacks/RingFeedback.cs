@@ -1,29 +1,30 @@
 using Bench.Devices.Buses;
-using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 using Bench.Model.Rings;
 
 namespace Bench.Devices.Feedbacks;
 
-/// <summary>An absolute count in one register.</summary>
+/// <summary>An absolute count on the unit's ring.</summary>
 public sealed class RingFeedback : IFeedback
 {
-    private readonly BusDevice _device;
-    private readonly Channel _channel;
+    private readonly ICountSource _source;
     private readonly Ring _ring;
     private readonly Func<bool> _moving;
-    private readonly ushort[] _word = new ushort[1];
 
-    /// <summary>Makes a feedback.</summary>
+    /// <summary>Makes a feedback whose count is in one register.</summary>
     /// <param name="device">The device.</param>
     /// <param name="channel">The register.</param>
     /// <param name="ring">The unit's ring; a count that is not on it is <see cref="FeedbackStatus.OutOfRange"/>.</param>
     /// <param name="moving">Whether the unit may be turning; then its position goes before other traffic.</param>
     public RingFeedback(BusDevice device, Channel channel, Ring ring, Func<bool> moving)
+        : this(new RegisterCount(device, channel), ring, moving)
     {
-        _device = device;
-        _channel = channel;
+    }
+
+    internal RingFeedback(ICountSource source, Ring ring, Func<bool> moving)
+    {
+        _source = source;
         _ring = ring;
         _moving = moving;
     }
@@ -31,16 +32,9 @@ public sealed class RingFeedback : IFeedback
     /// <inheritdoc/>
     public async ValueTask<FeedbackReading> ReadAsync(CancellationToken cancel)
     {
-        BusClass line = _moving() ? BusClass.Moving : BusClass.Rest;
-        ModbusResult result = await _device.ReadRegistersAsync(line, _channel.Table, _channel.Address, _word, retry: false, cancel);
-        return result.Fault switch
-        {
-            null when _word[0] < _ring.Counts => new(FeedbackStatus.Ok, _word[0], result.At, result.AtUncertainty),
-            null => new(FeedbackStatus.OutOfRange, 0, result.At, result.AtUncertainty),
-            DeviceFaultKind.Silent => new(FeedbackStatus.Silent, 0, 0, 0),
-            DeviceFaultKind.Garbled => new(FeedbackStatus.Garbled, 0, 0, 0),
-            DeviceFaultKind.Refused => new(FeedbackStatus.Refused, 0, result.At, result.AtUncertainty),
-            _ => new(FeedbackStatus.LinkLost, 0, 0, 0),
-        };
+        CountReading reading = await _source.ReadAsync(_moving() ? BusClass.Moving : BusClass.Rest, cancel);
+        return reading.Fault is not null ? reading.Failed
+            : reading.Value >= 0 && reading.Value < _ring.Counts ? new(FeedbackStatus.Ok, (int)reading.Value, reading.At, reading.AtUncertainty)
+            : new(FeedbackStatus.OutOfRange, 0, reading.At, reading.AtUncertainty);
     }
 }

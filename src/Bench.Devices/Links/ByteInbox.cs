@@ -21,6 +21,18 @@ public sealed class ByteInbox : IValueTaskSource<int>
     private CancellationTokenRegistration _given;
     private ManualResetValueTaskSourceCore<int> _read = new() { RunContinuationsAsynchronously = true };
 
+    /// <summary>Whether a read would return at once: bytes are stored, or no more will come.</summary>
+    public bool HasSomething
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return _count > 0 || _ended;
+            }
+        }
+    }
+
     /// <summary>Takes bytes that arrived.</summary>
     public void Put(ReadOnlySpan<byte> bytes)
     {

@@ -42,7 +42,11 @@ internal static class SerialPortOpener
             // System.IO.Ports sets speed and frame; they stay set while our own handle is open.
             Configure(link, pseudo ? SerialParity.None : link.Parity).Dispose();
             Tty.RefuseOthers(handle);
-            return new TtyLink(link.Name, handle, characterTime);
+            return new HandleLink(link.Name, handle, characterTime, endIsLoss: true, () =>
+            {
+                Tty.AdmitOthers(handle);
+                _ = Tty.Close(handle);
+            });
         }
         catch
         {

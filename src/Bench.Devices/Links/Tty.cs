@@ -2,7 +2,7 @@ using System.Runtime.InteropServices;
 
 namespace Bench.Devices.Links;
 
-/// <summary>The few system calls a tty needs, on Linux and macOS. Numbers from the systems' own headers.</summary>
+/// <summary>The few system calls a tty needs, on Linux and macOS; a socket needs some of them, too. Numbers from the systems' own headers.</summary>
 internal static partial class Tty
 {
     public const short PollIn = 0x01;

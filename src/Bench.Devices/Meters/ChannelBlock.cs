@@ -1,11 +1,12 @@
 using Bench.Devices.Buses;
 using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
+using Bench.Model.Instruments;
 
 namespace Bench.Devices.Meters;
 
 /// <summary>Neighbouring addresses of one device, read in one exchange.</summary>
-internal sealed class ChannelBlock
+internal sealed class ChannelBlock : IChannelSource
 {
     /// <summary>Longest block: 16 registers take 3 ms of wire at 115200 baud, less than a second exchange would.</summary>
     public const int MostAddresses = 16;
@@ -63,6 +64,21 @@ internal sealed class ChannelBlock
     public ValueTask<ModbusResult> ReadAsync(BusClass line, CancellationToken cancel) => _bits.Length > 0
         ? _device.ReadBitsAsync(line, _table, _first, _bits, retry: false, cancel)
         : _device.ReadRegistersAsync(line, _table, _first, _words, retry: false, cancel);
+
+    bool IChannelSource.Holds(Channel channel, bool isInput) => Holds(channel);
+
+    async ValueTask<(DeviceFault? Fault, long At)> IChannelSource.ReadAsync(BusClass line, CancellationToken cancel)
+    {
+        ModbusResult result = await ReadAsync(line, cancel);
+        return (result.Ok ? null : _device.Fault(result, Asked), result.At);
+    }
+
+    /// <summary>A register's number, two's complement where <paramref name="signed"/>; a bit as 0 or 1.</summary>
+    public double Value(Channel channel, bool signed)
+    {
+        int raw = Raw(channel);
+        return signed && raw > short.MaxValue ? raw - 0x10000 : raw;
+    }
 
     /// <summary>The raw value of a channel: a bit as 0 or 1.</summary>
     public int Raw(Channel channel)

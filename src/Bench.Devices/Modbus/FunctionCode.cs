@@ -24,6 +24,9 @@ public enum FunctionCode : byte
     /// <summary>Write single register (6.6).</summary>
     WriteRegister = 0x06,
 
+    /// <summary>Diagnostics (6.8); here its sub-function 0 alone, which returns what was sent.</summary>
+    Diagnostics = 0x08,
+
     /// <summary>Write multiple coils (6.11).</summary>
     WriteCoils = 0x0F,
 
@@ -35,4 +38,7 @@ public enum FunctionCode : byte
 
     /// <summary>Read/write multiple registers (6.17).</summary>
     ReadWriteRegisters = 0x17,
+
+    /// <summary>Encapsulated interface (6.19); here its type 0E alone, read device identification (6.21).</summary>
+    EncapsulatedInterface = 0x2B,
 }

@@ -48,7 +48,11 @@ public static class RtuFrame
         return (FunctionCode)bytes[1] switch
         {
             FunctionCode.ReadCoils or FunctionCode.ReadDiscreteInputs or FunctionCode.ReadHoldingRegisters
-                or FunctionCode.ReadInputRegisters or FunctionCode.WriteCoil or FunctionCode.WriteRegister => 8,
+                or FunctionCode.ReadInputRegisters or FunctionCode.WriteCoil or FunctionCode.WriteRegister
+                or FunctionCode.Diagnostics => 8, // diagnostics with one word, the usual; more is told by its CRC
+            FunctionCode.EncapsulatedInterface when bytes.Length > 2 =>
+                bytes[2] == ModbusRequest.DeviceIdentification ? 7 : UnknownFunction,
+            FunctionCode.EncapsulatedInterface => NotYetKnown,
             FunctionCode.MaskWriteRegister => 10,
             FunctionCode.WriteCoils or FunctionCode.WriteRegisters => bytes.Length > 6 ? 9 + bytes[6] : NotYetKnown,
             FunctionCode.ReadWriteRegisters => bytes.Length > 10 ? 13 + bytes[10] : NotYetKnown,

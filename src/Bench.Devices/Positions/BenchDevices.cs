@@ -1,4 +1,5 @@
 using Bench.Devices.Buses;
+using Bench.Devices.Lines;
 using Bench.Devices.Links;
 using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
@@ -10,7 +11,7 @@ namespace Bench.Devices.Positions;
 public static class BenchDevices
 {
     /// <summary>Opens all links of a bench. Writes nothing to any device.</summary>
-    /// <exception cref="ConfigurationException">The file names an output that is no plain coil.</exception>
+    /// <exception cref="ConfigurationException">The file names an output that is no plain coil or line.</exception>
     /// <exception cref="Bench.Model.Instruments.DeviceFaultException">A link can't be opened; those already open are closed.</exception>
     public static async Task<OpenBench> OpenAsync(BenchFile file, ILinkOpener opener, TimeProvider time, CancellationToken cancel)
     {
@@ -22,18 +23,28 @@ public static class BenchDevices
 
         List<IAsyncDisposable> owned = [];
         Dictionary<string, BusOwner> buses = [];
+        Dictionary<string, LineOwner> lines = [];
         try
         {
             foreach (LinkDescription description in file.Links)
             {
                 ILink link = await opener.OpenAsync(description, cancel);
                 owned.Add(link);
-                ModbusClient client = new(link, description.Protocol, time);
-                owned.Add(client);
-                buses[description.Name] = new BusOwner(description.Name, client);
+                if (description.Protocol is LinkProtocol.ModbusRtu or LinkProtocol.ModbusTcp)
+                {
+                    ModbusClient client = new(link, description.Protocol, time);
+                    owned.Add(client);
+                    buses[description.Name] = new BusOwner(description.Name, client);
+                }
+                else
+                {
+                    LineClient client = new(link, time);
+                    owned.Add(client);
+                    lines[description.Name] = new LineOwner(description.Name, client);
+                }
             }
 
-            return new OpenBench(file, buses, owned);
+            return new OpenBench(file, buses, lines, owned);
         }
         catch
         {
@@ -49,7 +60,7 @@ public static class BenchDevices
     // An inverted coil would energise its unit whenever the board restarts, and no switch-off could be trusted.
     private static IEnumerable<ConfigurationError> Outputs(BenchFile file, UnitPositionDescription position) =>
         from output in new[] { (Key: "up", Channel: position.Up), (Key: "down", Channel: position.Down) }
-        where output.Channel is { } c && (c.Table != RegisterTable.Coil || c.ActiveLow || c.Bit is not null)
+        where output.Channel is { } c && ((c.Table != RegisterTable.Coil && c.Text is null) || c.ActiveLow || c.Bit is not null)
         select new ConfigurationError(
-            file.Name, 0, $"position '{position.Name}' {output.Key}", output.Channel.ToString(), "an output is a coil, whole and not active-low");
+            file.Name, 0, $"position '{position.Name}' {output.Key}", output.Channel.ToString(), "an output is a coil or a line, whole and not active-low");
 }

@@ -5,7 +5,7 @@ namespace Bench.Devices.Positions;
 /// <summary>How one device answered a series of reads.</summary>
 /// <param name="Device">The device's name.</param>
 /// <param name="Link">The link's name.</param>
-/// <param name="Address">Its Modbus address.</param>
+/// <param name="Address">Its Modbus address; 0 for a device that has none.</param>
 /// <param name="Answered">Whether any answer came, a refusal included.</param>
 /// <param name="Fault">The last fault; null when every read went well.</param>
 /// <param name="Reads">Reads made.</param>

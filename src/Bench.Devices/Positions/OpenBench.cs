@@ -1,10 +1,12 @@
 using Bench.Devices.Boards;
 using Bench.Devices.Buses;
-using Bench.Devices.Feedbacks;
+using Bench.Devices.Lines;
 using Bench.Devices.Meters;
 using Bench.Devices.Modbus.Client;
+using Bench.Devices.Scpi;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
+using Bench.Model.Profiles;
 using Bench.Model.Rings;
 
 namespace Bench.Devices.Positions;
@@ -14,34 +16,91 @@ public sealed class OpenBench : IAsyncDisposable
 {
     private readonly BenchFile _file;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
-    private readonly Dictionary<string, BusDevice> _devices;
-    private readonly Dictionary<string, RelayDrive> _drives;
+    private readonly OpenDevices _devices;
+    private readonly Dictionary<string, IBenchDrive> _drives;
 
-    internal OpenBench(BenchFile file, IReadOnlyDictionary<string, BusOwner> buses, IReadOnlyList<IAsyncDisposable> owned)
+    internal OpenBench(
+        BenchFile file,
+        IReadOnlyDictionary<string, BusOwner> buses,
+        IReadOnlyDictionary<string, LineOwner> lines,
+        IReadOnlyList<IAsyncDisposable> owned)
     {
         _file = file;
         _owned = owned;
-        _devices = file.Devices.ToDictionary(d => d.Name, d => new BusDevice(buses[d.Link], d, IsFeedback(d.Name)));
-        _drives = file.Positions.ToDictionary(p => p.Name, p => new RelayDrive(Coil(p.Up), p.Down is null ? null : Coil(p.Down)));
+        _devices = new OpenDevices(file, buses, lines, IsFeedback);
+        _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
     }
 
-    /// <summary>The instruments of one position, for a unit with a ring.</summary>
-    /// <exception cref="ArgumentException">The bench has no such position.</exception>
-    public IUnitPosition Position(string name, Ring ring)
+    /// <summary>The instruments of one position, for a unit whose feedback counts.</summary>
+    /// <exception cref="ArgumentException">The bench has no such position, or it has port switches.</exception>
+    public IUnitPosition Position(string name, Ring ring) => Position(name, ring, []);
+
+    /// <summary>The instruments of one position, for a unit of a family.</summary>
+    /// <exception cref="ArgumentException">The bench has no such position, or its port switches are not for the family's ports.</exception>
+    public IUnitPosition Position(string name, Profile profile)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        return Position(name, profile.Ring, profile.Ports);
+    }
+
+    private UnitPosition Position(string name, Ring ring, IReadOnlyList<Port> ports)
     {
         UnitPositionDescription position = _file.Positions.FirstOrDefault(p => p.Name == name)
             ?? throw new ArgumentException(
                 $"bench {_file.Name} has no position '{name}'; it has {string.Join(", ", _file.Positions.Select(p => p.Name))}", nameof(name));
-        RelayDrive drive = _drives[name];
-        RingFeedback feedback = new(_devices[position.Count.Device], position.Count, ring, () => drive.CommandedOn);
-        RegisterMeters meters = new(position, d => _devices[d]);
-        BusDevice[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => _devices[d])];
+        IBenchDrive drive = _drives[name];
+        IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
+        ChannelMeters meters = new(position, _devices.Sources(position));
+        Func<LinkCounts>[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
         return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
     }
 
     /// <summary>
-    /// Switches every output of every position off and reads it back. A position that fails does not keep the others
-    /// from being switched off; the results say which are confirmed.
+    /// Sets the programmable supplies, checks them by reading back, and switches their outputs on. Call before a run, with
+    /// every position's outputs off. A bench without such a supply has nothing to do here.
+    /// </summary>
+    public async Task<IReadOnlyList<SupplyState>> StartSuppliesAsync(CancellationToken cancel)
+    {
+        List<SupplyState> states = [];
+        foreach (ScpiSupply supply in _devices.Supplies)
+        {
+            try
+            {
+                await supply.StartAsync(cancel);
+                states.Add(new SupplyState(supply.Name, true, null));
+            }
+            catch (DeviceFaultException e)
+            {
+                states.Add(new SupplyState(supply.Name, null, e.Fault));
+            }
+        }
+
+        return states;
+    }
+
+    /// <summary>Switches the outputs of the programmable supplies off and reads them back.</summary>
+    public async Task<IReadOnlyList<SupplyState>> SwitchSuppliesOffAsync(CancellationToken cancel)
+    {
+        List<SupplyState> states = [];
+        foreach (ScpiSupply supply in _devices.Supplies)
+        {
+            try
+            {
+                await supply.SwitchOffAsync(cancel);
+                states.Add(new SupplyState(supply.Name, false, null));
+            }
+            catch (DeviceFaultException e)
+            {
+                states.Add(new SupplyState(supply.Name, null, e.Fault));
+            }
+        }
+
+        return states;
+    }
+
+    /// <summary>
+    /// Switches every output of every position off and reads it back, then the programmable supplies off as far as they
+    /// answer. A position that fails does not keep the others from being switched off; the results say which are confirmed.
     /// </summary>
     public async Task<IReadOnlyList<SafeStateResult>> SwitchEverythingOffAsync(CancellationToken cancel)
     {
@@ -59,6 +118,7 @@ public sealed class OpenBench : IAsyncDisposable
         }
 
         IReadOnlyList<SafeStateResult> states = await ReadEverythingBackAsync(cancel);
+        _ = await SwitchSuppliesOffAsync(cancel);
         return [.. states.Select(s => s with { Fault = faults.GetValueOrDefault(s.Position) ?? s.Fault })];
     }
 
@@ -106,34 +166,69 @@ public sealed class OpenBench : IAsyncDisposable
     }
 
     private static IEnumerable<Channel> Channels(UnitPositionDescription p) =>
-        new[] { p.Up, p.Down, p.Count, p.Current.Channel, p.Voltage.Channel, p.Index, p.EmergencyStop }.OfType<Channel>();
+        new[] { p.Up, p.Down, p.Count, p.Current.Channel, p.Voltage.Channel, p.Index, p.EmergencyStop }.OfType<Channel>()
+            .Concat(p.Switches.Select(s => s.Input));
 
     private async Task<DeviceCheck> CheckAsync(DeviceDescription device, int reads, CancellationToken cancel)
     {
-        // A device no position uses is asked for its first holding register; a refusal is an answer, too.
-        Channel asked = _file.Positions.SelectMany(Channels).FirstOrDefault(c => c.Device == device.Name)
-            ?? new Channel(device.Name, RegisterTable.HoldingRegister, 0);
-        ChannelBlock block = ChannelBlock.Of([asked], d => _devices[d])[0];
+        Func<ValueTask<(DeviceFault? Fault, TimeSpan RoundTrip)>> ask = Question(device, cancel);
         List<TimeSpan> times = [];
-        DeviceFault? fault = null;
+        DeviceFault? last = null;
         bool answered = false;
         for (int i = 0; i < reads; i++)
         {
-            ModbusResult result = await block.ReadAsync(BusClass.Rest, cancel);
-            answered |= result.Fault is null or DeviceFaultKind.Refused;
-            if (result.Ok)
+            (DeviceFault? fault, TimeSpan roundTrip) = await ask();
+            answered |= fault is null or { Kind: DeviceFaultKind.Refused };
+            if (fault is null)
             {
-                times.Add(result.RoundTrip);
+                times.Add(roundTrip);
             }
             else
             {
-                fault = block.Device.Fault(result, block.Asked);
+                last = fault;
             }
         }
 
         times.Sort();
         return new DeviceCheck(
-            device.Name, device.Link, device.Address, answered, fault, reads, reads - times.Count, Percentile(times, 50), Percentile(times, 99));
+            device.Name, device.Link, device.Address, answered, last, reads, reads - times.Count, Percentile(times, 50), Percentile(times, 99));
+    }
+
+    // Something the device must be able to answer, and that changes nothing.
+    private Func<ValueTask<(DeviceFault? Fault, TimeSpan RoundTrip)>> Question(DeviceDescription device, CancellationToken cancel)
+    {
+        if (_devices.Instrument(device.Name) is ScpiDevice instrument)
+        {
+            return async () =>
+            {
+                LineResult result = await instrument.IdentifyAsync(cancel);
+                return (result.Ok ? null : instrument.Line.Fault(result, "*IDN?"), result.RoundTrip);
+            };
+        }
+
+        if (_devices.Templated(device.Name) is TemplatedDevice templated)
+        {
+            Channel? used = _file.Positions.SelectMany(Channels).FirstOrDefault(c => c.Device == device.Name);
+            bool asksValue = _file.Positions.Any(p => used == p.Count || used == p.Current.Channel || used == p.Voltage.Channel);
+            string channel = used?.Text ?? "1";
+            return async () =>
+            {
+                LineResult result = asksValue || device.Lines!.AskState is null
+                    ? (await templated.AskValueAsync(BusClass.Rest, channel, cancel)).Result
+                    : (await templated.AskStateAsync(BusClass.Rest, channel, retry: false, cancel)).Result;
+                return (result.Ok ? null : templated.Line.Fault(result, $"for {channel}"), result.RoundTrip);
+            };
+        }
+
+        // A device no position uses is asked for its first holding register; a refusal is an answer, too.
+        Channel asked = _file.Positions.SelectMany(Channels).FirstOrDefault(c => c.Device == device.Name)
+            ?? new Channel(device.Name, RegisterTable.HoldingRegister, 0);
+        ChannelBlock block = ChannelBlock.Of([asked], _devices.Registers)[0];
+        return async () =>
+        {
+            ModbusResult result = await block.ReadAsync(BusClass.Rest, cancel);
+            return (result.Ok ? null : block.Device.Fault(result, block.Asked), result.RoundTrip);
+        };
     }
 
     private static TimeSpan? Percentile(List<TimeSpan> sorted, int percent) =>
@@ -144,12 +239,13 @@ public sealed class OpenBench : IAsyncDisposable
         .. from name in new[] { position.Up.Device, position.Down?.Device }.OfType<string>().Distinct()
            let watchdog = _file.Devices.First(d => d.Name == name).Watchdog
            where watchdog is not null
-           select new BoardWatchdog(_devices[name], watchdog),
+           select new BoardWatchdog(_devices.Registers(name), watchdog),
     ];
 
     private bool IsFeedback(string device) =>
-        _file.Positions.Any(p => p.Count.Device == device)
-        && _file.Positions.All(p => Channels(p).All(c => c.Device != device || ReferenceEquals(c, p.Count)));
+        _file.Positions.Any(p => Feedback(p).Any(c => c.Device == device))
+        && _file.Positions.All(p => Channels(p).All(c => c.Device != device || Feedback(p).Any(f => ReferenceEquals(c, f))));
 
-    private RelayCoil Coil(Channel channel) => new(_devices[channel.Device], channel.Address);
+    private static IEnumerable<Channel> Feedback(UnitPositionDescription p) =>
+        p.Count is Channel count ? [count] : p.Switches.Select(s => s.Input);
 }

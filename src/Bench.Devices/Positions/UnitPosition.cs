@@ -1,11 +1,10 @@
-using Bench.Devices.Buses;
 using Bench.Model.Instruments;
 
 namespace Bench.Devices.Positions;
 
 /// <summary>One unit position of an open bench. Its devices stay open until the bench is closed.</summary>
 internal sealed class UnitPosition(
-    string name, IDrive drive, IReadOnlyList<IWatchdog> watchdogs, IFeedback feedback, IMeters meters, IReadOnlyList<BusDevice> devices) : IUnitPosition
+    string name, IDrive drive, IReadOnlyList<IWatchdog> watchdogs, IFeedback feedback, IMeters meters, IReadOnlyList<Func<LinkCounts>> counts) : IUnitPosition
 {
     public string Name => name;
 
@@ -17,7 +16,7 @@ internal sealed class UnitPosition(
 
     public IMeters Meters => meters;
 
-    public IReadOnlyList<LinkCounts> Counts => [.. devices.Select(d => d.Counts)];
+    public IReadOnlyList<LinkCounts> Counts => [.. counts.Select(c => c())];
 
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 }

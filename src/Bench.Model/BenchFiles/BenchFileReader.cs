@@ -27,14 +27,13 @@ public static class BenchFileReader
         double? currentLimit = bench?.Number("supply_current_limit_a", NumberRange.Positive(100));
         bench?.Close();
 
-        UniqueNames linkNames = new("link");
-        List<LinkDescription> links = [.. document.Tables("link", 1).Select(s => LinkReader.Read(s, linkNames))];
-        UniqueNames deviceNames = new("device");
-        UniqueNames addresses = new("address on a link");
+        KnownDevices known = new();
+        List<LinkDescription> links = [.. document.Tables("link", 1).Select(s => LinkReader.Read(s, known))];
+        DeviceReader deviceReader = new(known);
         IReadOnlyList<Section> deviceSections = document.Tables("device", 1);
-        List<DeviceDescription> devices = [.. deviceSections.Select(s => DeviceReader.Read(s, linkNames, deviceNames, addresses))];
+        List<DeviceDescription> devices = [.. deviceSections.Select(deviceReader.Read)];
         WatchdogReader.CheckTimeouts(deviceSections, devices);
-        PositionReader positionReader = new(deviceNames);
+        PositionReader positionReader = new(known);
         List<UnitPositionDescription> positions = [.. document.Tables("position", 1).Select(positionReader.Read).OfType<UnitPositionDescription>()];
         document.Close();
         document.ThrowIfRefused();

@@ -1,9 +1,23 @@
+using System.Text.Json.Serialization;
+
 namespace Bench.Model.BenchFiles;
 
 /// <summary>Where on a device a value lives.</summary>
 /// <param name="Device">Name of the device.</param>
-/// <param name="Table">Which table.</param>
-/// <param name="Address">Address in the table as sent on the wire, 0 to 65535.</param>
+/// <param name="Table">Which table; <see cref="RegisterTable.None"/> where the device is asked by text.</param>
+/// <param name="Address">Address in the table as sent on the wire, 0 to 65535; 0 where there is no table.</param>
 /// <param name="Bit">For a bit within a register, 0 (least) to 15; null for the whole.</param>
 /// <param name="ActiveLow">For a bit: true when 0 means yes.</param>
-public sealed record Channel(string Device, RegisterTable Table, int Address, int? Bit = null, bool ActiveLow = false);
+/// <param name="Text">What a device that speaks text is asked for: a SCPI query, or the name of a channel that goes into its line templates. Null for a table.</param>
+public sealed record Channel(
+    string Device,
+    RegisterTable Table,
+    int Address,
+    int? Bit = null,
+    bool ActiveLow = false,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Text = null)
+{
+    /// <summary>A value asked for by text.</summary>
+    public static Channel Asked(string device, string text, bool activeLow = false) =>
+        new(device, RegisterTable.None, 0, ActiveLow: activeLow, Text: text);
+}

@@ -7,24 +7,39 @@ namespace Bench.Model.BenchFiles;
 internal static class ChannelReader
 {
     private static readonly (string Key, RegisterTable Table)[] Tables =
-        [.. Enum.GetValues<RegisterTable>().Select(table => (BenchJson.Word(table).Replace('-', '_'), table))];
+    [
+        .. Enum.GetValues<RegisterTable>().Where(table => table != RegisterTable.None)
+            .Select(table => (BenchJson.Word(table).Replace('-', '_'), table)),
+    ];
 
-    /// <summary>An output: a coil.</summary>
-    public static Channel? Output(Section? section, UniqueNames devices) => Whole(section, devices, close: true, RegisterTable.Coil);
+    private enum Purpose
+    {
+        Output,
+        Input,
+        Count,
+        Meter,
+    }
 
-    /// <summary>A register read as a number; the section is left open for the keys of a meter.</summary>
-    public static Channel? Register(Section? section, UniqueNames devices, bool close) =>
-        Whole(section, devices, close, RegisterTable.HoldingRegister, RegisterTable.InputRegister);
+    /// <summary>An output: a coil or a line.</summary>
+    public static Channel? Output(Section? section, KnownDevices devices) => Whole(section, devices, Purpose.Output, RegisterTable.Coil);
 
-    /// <summary>A yes or no: a discrete input or coil, or a bit of a register.</summary>
-    public static Channel? Input(Section? section, UniqueNames devices)
+    /// <summary>A register or line read as a whole number.</summary>
+    public static Channel? Count(Section? section, KnownDevices devices) =>
+        Whole(section, devices, Purpose.Count, RegisterTable.HoldingRegister, RegisterTable.InputRegister);
+
+    /// <summary>A number to measure: a register, a SCPI query or a line; the section is left open for the keys of a meter.</summary>
+    public static Channel? Measured(Section section, KnownDevices devices) =>
+        Place(section, devices, Purpose.Meter, [RegisterTable.HoldingRegister, RegisterTable.InputRegister]);
+
+    /// <summary>A yes or no: a discrete input or coil, a bit of a register, or a line.</summary>
+    public static Channel? Input(Section? section, KnownDevices devices)
     {
         if (section is null)
         {
             return null;
         }
 
-        Channel? place = Place(section, devices, Enum.GetValues<RegisterTable>());
+        Channel? place = Place(section, devices, Purpose.Input, [.. Tables.Select(t => t.Table)]);
         int? bit = section.Whole("bit", 0, 15, required: false);
         bool inRegister = place?.Table is RegisterTable.HoldingRegister or RegisterTable.InputRegister;
         if (place is not null && inRegister && !section.Has("bit"))
@@ -41,26 +56,72 @@ internal static class ChannelReader
         return place is null ? null : place with { Bit = bit, ActiveLow = activeLow ?? false };
     }
 
-    private static Channel? Whole(Section? section, UniqueNames devices, bool close, params RegisterTable[] tables)
+    private static Channel? Whole(Section? section, KnownDevices devices, Purpose purpose, params RegisterTable[] tables)
     {
         if (section is null)
         {
             return null;
         }
 
-        Channel? place = Place(section, devices, tables);
-        if (close)
-        {
-            section.Close();
-        }
-
+        Channel? place = Place(section, devices, purpose, tables);
+        section.Close();
         return place;
     }
 
-    private static Channel? Place(Section section, UniqueNames devices, RegisterTable[] tables)
+    private static Channel? Place(Section section, KnownDevices devices, Purpose purpose, RegisterTable[] tables)
     {
         string? device = section.Id("device");
-        devices.Expect(section, "device", device);
+        devices.Names.Expect(section, "device", device);
+        return devices.ProtocolOf(device) switch
+        {
+            LinkProtocol.Scpi => Query(section, device!, purpose),
+            LinkProtocol.Lines => Line(section, device!, devices.LinesOf(device!), purpose),
+            _ => Register(section, device, tables),
+        };
+    }
+
+    private static Channel? Query(Section section, string device, Purpose purpose)
+    {
+        if (purpose != Purpose.Meter)
+        {
+            section.Refuse("device", null, "a device that speaks SCPI measures current and voltage only; name another device");
+            section.Ignore();
+            return null;
+        }
+
+        string? query = section.Text("query");
+        if (query is not null && !ScpiQuery.IsOne(query))
+        {
+            section.Refuse("query", null, ScpiQuery.Allowed);
+        }
+
+        return query is null ? null : Channel.Asked(device, query);
+    }
+
+    private static Channel? Line(Section section, string device, LineSyntax? syntax, Purpose purpose)
+    {
+        string? channel = section.Text("line");
+        if (channel is not null && !LineSyntaxReader.IsWord(channel))
+        {
+            section.Refuse("line", null, "a channel's name is letters, digits and signs of ASCII without blanks, at most 32");
+        }
+
+        (string Key, LineTemplate? Template) needed = purpose switch
+        {
+            Purpose.Output => ("switch", syntax?.Switch),
+            Purpose.Input => ("ask_state", syntax?.AskState),
+            _ => ("ask_value", syntax?.AskValue),
+        };
+        if (syntax is not null && needed.Template is null)
+        {
+            section.Refuse("device", null, $"this device has no {needed.Key} in its [device.lines]; add it, or name another device");
+        }
+
+        return channel is null ? null : Channel.Asked(device, channel);
+    }
+
+    private static Channel? Register(Section section, string? device, RegisterTable[] tables)
+    {
         string allowed = string.Join(" or ", Tables.Where(t => tables.Contains(t.Table)).Select(t => t.Key));
         List<(string Key, RegisterTable Table)> named = [.. Tables.Where(t => section.Has(t.Key))];
         if (named is not [(string key, RegisterTable table)])

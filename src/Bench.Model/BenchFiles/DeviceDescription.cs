@@ -1,6 +1,6 @@
 namespace Bench.Model.BenchFiles;
 
-/// <summary>A Modbus device on a link.</summary>
+/// <summary>A device on a link. What it speaks is its link's protocol.</summary>
 public sealed record DeviceDescription
 {
     /// <summary>Name, unique in the file.</summary>
@@ -9,12 +9,18 @@ public sealed record DeviceDescription
     /// <summary>Name of its link.</summary>
     public required string Link { get; init; }
 
-    /// <summary>Modbus unit address, 1 to 247.</summary>
-    public required int Address { get; init; }
+    /// <summary>Modbus unit address, 1 to 247; 0 for a device that has none.</summary>
+    public int Address { get; init; }
 
     /// <summary>Longest wait for an answer, milliseconds.</summary>
     public required double TimeoutMs { get; init; }
 
     /// <summary>The board's own watchdog; null where it has none.</summary>
     public WatchdogDescription? Watchdog { get; init; }
+
+    /// <summary>For a programmable supply: voltage it is set to at start, volts; null for any other device.</summary>
+    public double? SupplyVoltageV { get; init; }
+
+    /// <summary>For a device that speaks lines of text: how; null for any other device.</summary>
+    public LineSyntax? Lines { get; init; }
 }

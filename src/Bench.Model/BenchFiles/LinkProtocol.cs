@@ -8,4 +8,10 @@ public enum LinkProtocol
 
     /// <summary>Modbus TCP (with MBAP header).</summary>
     ModbusTcp,
+
+    /// <summary>SCPI: program messages and their answers, one line each (SCPI-1999, IEEE 488.2).</summary>
+    Scpi,
+
+    /// <summary>Lines of text that the bench file describes device by device.</summary>
+    Lines,
 }

@@ -9,16 +9,18 @@ internal static class MeterReader
     /// <param name="section">Its table; null when it is missing, which is noted already.</param>
     /// <param name="devices">Names of devices.</param>
     /// <param name="unit">Ending of the keys, <c>a</c> or <c>v</c>.</param>
-    public static MeterDescription? Read(Section? section, UniqueNames devices, string unit)
+    public static MeterDescription? Read(Section? section, KnownDevices devices, string unit)
     {
         if (section is null)
         {
             return null;
         }
 
-        Channel? channel = ChannelReader.Register(section, devices, close: false);
-        bool? signed = section.Flag("signed", required: false);
-        double? scale = section.Number($"scale_{unit}", NumberRange.Any);
+        // A number that comes as text has its sign and, as a rule, its unit already.
+        Channel? channel = ChannelReader.Measured(section, devices);
+        bool isText = channel?.Text is not null;
+        bool? signed = isText ? null : section.Flag("signed", required: false);
+        double? scale = section.Number($"scale_{unit}", NumberRange.Any, required: !isText);
         if (scale == 0)
         {
             section.Refuse($"scale_{unit}", null, "a number other than 0 is allowed");
@@ -39,7 +41,7 @@ internal static class MeterReader
         {
             Channel = channel,
             Signed = signed ?? false,
-            Scale = scale ?? 0,
+            Scale = scale ?? 1,
             Offset = offset ?? 0,
             StandardUncertainty = uncertainty ?? 0,
             CalibratedOn = calibrated ?? default,

@@ -6,8 +6,8 @@ using Bench.Model.Serialization;
 namespace Bench.Model.BenchFiles;
 
 /// <summary>Reads the <c>[[position]]</c> tables of one file.</summary>
-/// <param name="devices">Names of devices.</param>
-internal sealed class PositionReader(UniqueNames devices)
+/// <param name="devices">Links and devices.</param>
+internal sealed class PositionReader(KnownDevices devices)
 {
     private readonly UniqueNames _names = new("position");
 
@@ -28,8 +28,15 @@ internal sealed class PositionReader(UniqueNames devices)
             section.Refuse("down", null, "a single drive has one output; remove it, or write drive = \"reversing\"");
         }
 
+        if (up is not null && down is not null && (up.Text is null) != (down.Text is null))
+        {
+            section.Refuse("down", null, "both outputs are coils or both are lines: give both directions to one kind of board");
+        }
+
         FeedbackKind? feedback = section.Word<FeedbackKind>("feedback");
-        Channel? count = ChannelReader.Register(section.Table("count"), devices, close: true);
+        Channel? count = FeedbackReader.Count(section, devices, feedback);
+        CounterDescription? counter = FeedbackReader.Counter(section, feedback, count);
+        IReadOnlyList<PortSwitch> switches = FeedbackReader.Switches(section, devices, feedback);
         Channel? index = ChannelReader.Input(section.Table("index", required: false), devices);
         Channel? emergencyStop = ChannelReader.Input(section.Table("emergency_stop", required: false), devices);
         MeterDescription? current = MeterReader.Read(section.Table("current"), devices, "a");
@@ -40,9 +47,14 @@ internal sealed class PositionReader(UniqueNames devices)
         Take(_coils, section, "down", down);
         Take(_inputs, section, "count", count);
         Take(_inputs, section, "index", index);
+        foreach (PortSwitch port in switches)
+        {
+            Take(_inputs, section, "switch", port.Input);
+        }
+
         Take(_inputs, section, "current", current?.Channel);
 
-        return up is null || count is null || current is null || voltage is null ? null : new UnitPositionDescription
+        return up is null || (count is null && switches.Count == 0) || current is null || voltage is null ? null : new UnitPositionDescription
         {
             Name = name ?? "",
             Drive = drive ?? default,
@@ -50,6 +62,8 @@ internal sealed class PositionReader(UniqueNames devices)
             Down = down,
             Feedback = feedback ?? default,
             Count = count,
+            Counter = counter,
+            Switches = switches,
             Index = index,
             EmergencyStop = emergencyStop,
             Current = current,
@@ -59,8 +73,8 @@ internal sealed class PositionReader(UniqueNames devices)
 
     private static void Take(UniqueNames taken, Section section, string key, Channel? channel)
     {
-        string? place = channel is null
-            ? null
+        string? place = channel is null ? null
+            : channel.Text is string text ? $"{(key is "index" or "switch" ? "input " : "")}{text} of {channel.Device}"
             : string.Create(
                 CultureInfo.InvariantCulture,
                 $"{BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");

@@ -20,8 +20,14 @@ public sealed record UnitPositionDescription
     /// <summary>Feedback kind.</summary>
     public required FeedbackKind Feedback { get; init; }
 
-    /// <summary>Where the count is read.</summary>
-    public required Channel Count { get; init; }
+    /// <summary>Where the count or counter is read; null for port switches.</summary>
+    public Channel? Count { get; init; }
+
+    /// <summary>For an incremental feedback: how the counter becomes a count; null for any other.</summary>
+    public CounterDescription? Counter { get; init; }
+
+    /// <summary>For port switches: at least two; empty for any other.</summary>
+    public IReadOnlyList<PortSwitch> Switches { get; init; } = [];
 
     /// <summary>Index input fixed to the valve shaft; null for none.</summary>
     public Channel? Index { get; init; }

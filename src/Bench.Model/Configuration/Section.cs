@@ -174,6 +174,9 @@ internal sealed class Section
         }
     }
 
+    /// <summary>Takes every key as known: the section was refused for a reason that makes its keys meaningless.</summary>
+    public void Ignore() => _known.UnionWith(_table.Entries.Keys);
+
     /// <summary>Throws when anything was refused, in the order of the file.</summary>
     /// <exception cref="ConfigurationException">Something was.</exception>
     public void ThrowIfRefused()

@@ -18,9 +18,12 @@ public enum FeedbackStatus
     /// <summary>The feedback answered with an exception.</summary>
     Refused = 4,
 
-    /// <summary>The answer was whole but the count is not on the ring.</summary>
+    /// <summary>The answer was whole but the count is not on the ring, or port switches contradict each other.</summary>
     OutOfRange = 5,
 
     /// <summary>The link is gone; nothing can be said of the feedback.</summary>
     LinkLost = 6,
+
+    /// <summary>No port's switch is closed: the unit is between ports, and where is not known.</summary>
+    BetweenPorts = 7,
 }

@@ -36,6 +36,12 @@ public static class ProfileReader
         int? counts = unit?.Whole("ring_counts", Ring.LeastCounts, Ring.MostCounts);
         DriveKind? drive = unit?.Word<DriveKind>("drive");
         FeedbackKind? feedback = unit?.Word<FeedbackKind>("feedback");
+        if (feedback == FeedbackKind.Switches)
+        {
+            // A move is steered, watched and judged by its count. Saying so here is better than a run that aborts.
+            unit!.Refuse("feedback", null, "a run cannot be steered by port switches: between ports they give no count; allowed: \"ring\", \"incremental\"");
+        }
+
         double? indexWidth = unit?.Number("index_width_counts", NumberRange.Positive(Ring.MostCounts), required: false);
         if (indexWidth >= counts / 2.0)
         {

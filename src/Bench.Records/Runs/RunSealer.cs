@@ -39,8 +39,19 @@ internal sealed class RunSealer(StoreDatabase database, TraceFolder traces)
                 """,
                 new
                 {
-                    columns.Id, columns.StartedAt, columns.Serial, columns.Family, columns.Simulated,
-                    columns.Outcome, columns.Disposition, columns.Claim, file, sha256, previous, hash, canonical,
+                    columns.Id,
+                    columns.StartedAt,
+                    columns.Serial,
+                    columns.Family,
+                    columns.Simulated,
+                    columns.Outcome,
+                    columns.Disposition,
+                    columns.Claim,
+                    file,
+                    sha256,
+                    previous,
+                    hash,
+                    canonical,
                 });
             return new SealedRun { Record = record, Hash = hash, PreviousHash = previous, TraceFile = file, TraceSha256 = sha256 };
         });

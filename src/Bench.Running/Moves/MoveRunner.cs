@@ -41,7 +41,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
 
         _currents.Clear();
         double onS = await SwitchOnAsync(command.Direction, expectedOn, cancel);
-        await clock.WaitAsync(Sampler.SlotsPerMeterReading * _slotS * NextPhase(command), cancel);
+        await clock.WaitAsync(sampler.CycleS * NextPhase(command), cancel);
         _tracker.Reset();
         double offS;
         MoveEnd end;
@@ -144,7 +144,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         return 0;
     }
 
-    // A share of the whole polling cycle, meters included: moves that begin alike would be polled at the same places on
+    // A share of the whole polling cycle, meter reading included: moves that begin alike would be polled at the same places on
     // every pass, and the counts between never be seen. Multiples of the golden ratio spread the phases evenly, however
     // many such moves there are (Weyl, 1916).
     private double NextPhase(MoveCommand command)

@@ -13,11 +13,22 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Slots between two meter readings.</summary>
     public const int SlotsPerMeterReading = 3;
 
+    /// <summary>
+    /// Least time from slot to slot, seconds. A serial bus is slower by itself. A network can answer within tens of
+    /// microseconds: twelve readings are then no line to take a speed from, and hold no more than fewer would.
+    /// </summary>
+    private const double LeastSlotS = 0.004;
+
+    /// <summary>Longest time between meter readings that is taken for a cycle, seconds; 9600 baud needs a quarter.</summary>
+    private const double MostCycleS = 0.3;
+
     /// <summary>Samples handed to the journal at once: under 200 ms at the rates of a serial bus.</summary>
     private const int Batch = 24;
 
     private int _written;
     private int _slot;
+    private double _slotBeganS = double.NegativeInfinity;
+    private double _meteredS = double.NegativeInfinity;
 
     /// <summary>What the drive is commanded to be; stamped on every sample.</summary>
     public DriveState Drive { get; set; }
@@ -44,6 +55,8 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <returns>Whether the meters were read too.</returns>
     public async ValueTask<bool> SlotAsync(CancellationToken cancel)
     {
+        await clock.WaitAsync(_slotBeganS + LeastSlotS - clock.NowS, cancel);
+        _slotBeganS = clock.NowS;
         await ReadPositionAsync(cancel);
         if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0)
         {
@@ -51,8 +64,16 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         }
 
         await ReadMetersAsync(cancel);
+        double nowS = clock.NowS;
+
+        // Anything longer was a pause between moves or a time-out.
+        CycleS = nowS - _meteredS < MostCycleS ? nowS - _meteredS : CycleS;
+        _meteredS = nowS;
         return true;
     }
+
+    /// <summary>Time from one meter reading to the next while slots follow each other, seconds; the latest one seen.</summary>
+    public double CycleS { get; private set; } = 0.02;
 
     /// <summary>Reads the position.</summary>
     public async ValueTask ReadPositionAsync(CancellationToken cancel)

@@ -1,4 +1,7 @@
+using Bench.Devices.Lines.Server;
+using Bench.Devices.Links;
 using Bench.Devices.Modbus.Server;
+using Bench.Devices.Scpi;
 using Bench.Model.BenchFiles;
 using Bench.Simulation.Chance;
 using Bench.Simulation.Units;
@@ -21,7 +24,9 @@ public sealed class SimulatedBench
     private readonly SeededRandom _random;
     private readonly SimulatedPosition[] _positions;
     private readonly DeviceRegisters _registers;
+    private readonly SimulatedDevices _devices;
     private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
+    private readonly Dictionary<string, SimulatedInstrument> _instruments = [];
     private readonly HashSet<string> _silenced = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
     private readonly Dictionary<string, SimulatedBoard> _boards;
@@ -55,6 +60,7 @@ public sealed class SimulatedBench
         _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
         _boards = file.Devices.ToDictionary(d => d.Name, d => new SimulatedBoard(d));
         _registers = new DeviceRegisters(file, _lock, SpeakTo);
+        _devices = new SimulatedDevices(file, _registers);
         foreach (DeviceDescription device in file.Devices)
         {
             if (device.Watchdog is { } watchdog)
@@ -63,12 +69,19 @@ public sealed class SimulatedBench
                 Channel register = new(device.Name, RegisterTable.HoldingRegister, watchdog.HoldingRegister);
                 _registers.Holds(register, value => board.WatchdogValue = value, () => board.WatchdogValue);
             }
+
+            if (ProtocolOf(device) == LinkProtocol.Scpi)
+            {
+                _instruments[device.Name] = Instrument(device);
+            }
         }
 
         foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
         {
             Wire(description, position);
         }
+
+        FeedPositions_NeedsLock();
     }
 
     /// <summary>The bench file.</summary>
@@ -137,7 +150,7 @@ public sealed class SimulatedBench
         {
             AdvanceToPresent();
             _supplyCut = cut;
-            ConnectSupply();
+            FeedPositions_NeedsLock();
         }
     }
 
@@ -195,6 +208,20 @@ public sealed class SimulatedBench
             devices.ToDictionary(d => d.Address, d => _registers[d.Name]), address => CanBeHeard(names[address])));
     }
 
+    /// <summary>Answers for every device of one link until it closes.</summary>
+    /// <param name="link">Name of the link.</param>
+    /// <param name="over">The devices' end of it.</param>
+    /// <param name="cancel">Ends it.</param>
+    /// <exception cref="IOException">The link is gone.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public Task ServeAsync(string link, ILink over, CancellationToken cancel)
+    {
+        LinkProtocol protocol = File.Links.First(l => l.Name == link).Protocol;
+        return protocol is LinkProtocol.Scpi or LinkProtocol.Lines
+            ? LineServer.RunAsync(over, message => AnswerText(link, message), File.Devices.First(d => d.Link == link).Lines?.End ?? ScpiDevice.Terminator, cancel)
+            : new ModbusServerSession(Server(link)).RunAsync(over, protocol, cancel);
+    }
+
     /// <summary>What a link's wires do to frames in one direction; null when nothing.</summary>
     /// <param name="link">Name of the link.</param>
     /// <param name="direction">A name for the direction; each has its own chance.</param>
@@ -202,7 +229,7 @@ public sealed class SimulatedBench
     {
         HashSet<string> devices = [.. File.Devices.Where(d => d.Link == link).Select(d => d.Name)];
         double share = File.Positions.Zip(_positions)
-            .Where(p => devices.Contains(p.First.Count.Device) || devices.Contains(p.First.Up.Device))
+            .Where(p => FeedbackDevices(p.First).Any(devices.Contains) || devices.Contains(p.First.Up.Device))
             .Select(p => p.Second.LineErrorShare)
             .DefaultIfEmpty(0.0)
             .Max();
@@ -232,37 +259,71 @@ public sealed class SimulatedBench
     private void Wire(UnitPositionDescription description, SimulatedPosition position)
     {
         Plant? plant = position.Plant;
-        if (description.Count.Device != description.Up.Device)
+        foreach (string device in FeedbackDevices(description).Where(d => d != description.Up.Device))
         {
             // A device of the unit's own goes silent with it; a count read by the board does not.
-            _feedbacks[description.Count.Device] = position;
+            _feedbacks[device] = position;
         }
 
-        _registers.Reads(description.Count, () => plant?.ReportedCount ?? 0);
-        _registers.Reads(description.Current.Channel, position.RawCurrent);
-        _registers.Reads(description.Voltage.Channel, position.RawVoltage);
+        if (description.Count is { } count)
+        {
+            _devices.Reads(count, () => (int)position.RawCount(), () => position.RawCount());
+        }
+
+        foreach (PortSwitch port in description.Switches)
+        {
+            _devices.ReadsInput(port.Input, () => position.SwitchClosed(port.Port));
+        }
+
+        _devices.Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
+        _devices.Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
         WireOutput(description.Up, on => plant?.CommandUp(on), () => plant is { UpCoil: true });
-        if (description.Down is { } down)
-        {
-            WireOutput(down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
-        }
-
-        if (description.Index is { } index)
-        {
-            _registers.ReadsInput(index, () => plant is { IndexClosed: true });
-        }
-
-        if (description.EmergencyStop is { } stop)
-        {
-            _registers.ReadsInput(stop, () => _emergencyStop);
-        }
+        WireOutput(description.Down, on => plant?.CommandDown(on), () => plant is { DownCoil: true });
+        _devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });
+        _devices.ReadsInput(description.EmergencyStop, () => _emergencyStop);
     }
 
-    private void WireOutput(Channel channel, Action<bool> command, Func<bool> coil)
+    private void WireOutput(Channel? channel, Action<bool> command, Func<bool> coil)
     {
-        _registers.Switches(channel, command, coil);
-        BoardOf(channel.Device).AddOutput(command, coil);
+        _devices.Switches(channel, command, coil);
+        if (channel is not null)
+        {
+            BoardOf(channel.Device).AddOutput(command, coil);
+        }
     }
+
+    private static IEnumerable<string> FeedbackDevices(UnitPositionDescription position) =>
+        position.Count is { } count ? [count.Device] : position.Switches.Select(s => s.Input.Device).Distinct();
+
+    private LinkProtocol ProtocolOf(DeviceDescription device) => File.Links.First(l => l.Name == device.Link).Protocol;
+
+    private SimulatedInstrument Instrument(DeviceDescription device) => new(
+        device,
+        () => File.Positions.Zip(_positions).Where(p => p.First.Current.Channel.Device == device.Name).Sum(p => p.Second.MeasuredCurrent()),
+        () => File.Positions.Zip(_positions).FirstOrDefault(p => p.First.Voltage.Channel.Device == device.Name).Second?.MeasuredVoltage() ?? 0.0)
+    {
+        Changed = FeedPositions_NeedsLock,
+    };
+
+    private string? AnswerText(string link, string message)
+    {
+        foreach (DeviceDescription device in File.Devices.Where(d => d.Link == link && CanBeHeard(d.Name)))
+        {
+            lock (_lock)
+            {
+                AdvanceToPresent();
+                if (Answer(device.Name, message) is string answer)
+                {
+                    return answer;
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private string? Answer(string device, string message) =>
+        _instruments.TryGetValue(device, out SimulatedInstrument? instrument) ? instrument.Answer(message) : _devices.Answer(device, message);
 
     private bool CanBeHeard(string device)
     {
@@ -336,17 +397,22 @@ public sealed class SimulatedBench
         {
             AdvanceToPresent();
             _emergencyStop = pressed;
-            ConnectSupply();
+            FeedPositions_NeedsLock();
         }
     }
 
-    private void ConnectSupply()
+    // A position is fed by the supply that measures it; one without is fed by a supply set by hand, always on.
+    private void FeedPositions_NeedsLock()
     {
-        foreach (SimulatedPosition position in _positions)
+        foreach ((UnitPositionDescription description, SimulatedPosition position) in File.Positions.Zip(_positions))
         {
             if (position.Plant is { } plant)
             {
-                plant.SupplyConnected = !_emergencyStop && !_supplyCut;
+                SimulatedInstrument? supply = new[] { description.Voltage.Channel.Device, description.Current.Channel.Device }
+                    .Select(name => _instruments.GetValueOrDefault(name))
+                    .FirstOrDefault(i => i is { IsSupply: true });
+                plant.SupplyConnected = !_emergencyStop && !_supplyCut && supply is not { On: false };
+                plant.SupplyShare = supply?.SetShare ?? 1.0;
             }
         }
     }

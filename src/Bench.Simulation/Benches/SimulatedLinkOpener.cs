@@ -1,6 +1,5 @@
 using Bench.Devices.Links;
 using Bench.Devices.Modbus;
-using Bench.Devices.Modbus.Server;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 
@@ -25,9 +24,9 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
         cancel.ThrowIfCancellationRequested();
         TimeSpan character = CharacterTime(link);
         bool tcp = link.Kind == LinkKind.Tcp;
-        
-        // An RTU device knows a request to be whole by the silence after it (Modbus over Serial Line V1.02, 2.5.1.1).
-        TimeSpan silence = tcp ? TcpTransit : RtuTiming.Gap(character);
+
+        // An RTU device knows a request to be whole by the silence after it (Modbus over Serial Line V1.02, 2.5.1.1), a line by its end.
+        TimeSpan silence = tcp ? TcpTransit : link.Protocol == LinkProtocol.ModbusRtu ? RtuTiming.Gap(character) : TimeSpan.Zero;
         SimulatedLink? mine = null;
         mine = new SimulatedLink(link.Name, character) { Closed = () => bench.GiveBack(mine!) };
         SimulatedLink devices = new(link.Name, character);
@@ -42,7 +41,7 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
             new Wire(time, character, silence + (Turnaround / 2), bench.Noise(link.Name, "requests"), devices.Inbox),
             devices,
             new Wire(time, character, (tcp ? TcpTransit : TimeSpan.Zero) + (Turnaround / 2), bench.Noise(link.Name, "answers"), mine.Inbox));
-        _ = Serve(bench.Server(link.Name), devices, link.Protocol);
+        _ = Serve(devices);
         return ValueTask.FromResult<ILink>(mine);
     }
 
@@ -59,11 +58,11 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time)
         return TimeSpan.FromSeconds((double)bits / link.Baud);
     }
 
-    private static async Task Serve(ModbusServer server, SimulatedLink link, LinkProtocol protocol)
+    private async Task Serve(SimulatedLink link)
     {
         try
         {
-            await new ModbusServerSession(server).RunAsync(link, protocol, CancellationToken.None);
+            await bench.ServeAsync(link.Name, link, CancellationToken.None);
         }
         catch (IOException)
         {

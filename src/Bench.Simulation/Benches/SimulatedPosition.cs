@@ -9,12 +9,17 @@ namespace Bench.Simulation.Benches;
 internal sealed class SimulatedPosition
 {
     private readonly UnitPositionDescription _description;
+    /// <summary>Half of the arc over which a port's switch is closed, counts: near enough to call it the port.</summary>
+    private const double SwitchReachCounts = 5.0;
+
+    private readonly SimulatedUnit? _unit;
     private readonly SeededRandom _currentNoise;
     private readonly SeededRandom _voltageNoise;
 
     internal SimulatedPosition(UnitPositionDescription description, SimulatedUnit? unit, SeededRandom benchRandom)
     {
         _description = description;
+        _unit = unit;
         _currentNoise = benchRandom.Fork($"current meter {description.Name}");
         _voltageNoise = benchRandom.Fork($"voltage meter {description.Name}");
         if (unit is not null)
@@ -39,16 +44,48 @@ internal sealed class SimulatedPosition
 
     internal double LineErrorShare { get; }
 
+    /// <summary>What the unit's count is read as: the ring's count, or a counter's.</summary>
+    internal long RawCount()
+    {
+        if (Plant is null)
+        {
+            return 0;
+        }
+
+        if (_description.Counter is not { } counter || _unit is null)
+        {
+            return Plant.ReportedCount;
+        }
+
+        double turned = Plant.CountedPosition * counter.CountsPerRevolution / _unit.Profile.Ring.Counts;
+        long count = (long)Math.Floor(turned + 0.5) * (counter.Reversed ? -1 : 1);
+        return count & ((1L << counter.Bits) - 1);
+    }
+
+    /// <summary>Whether the switch of a port is closed.</summary>
+    internal bool SwitchClosed(string port) =>
+        Plant is not null && _unit?.Profile.Ports.FirstOrDefault(p => p.Name == port) is { } at
+        && Math.Abs(_unit.Profile.Ring.Difference(Plant.CountedPosition, at.Count)) < SwitchReachCounts;
+
     internal bool FeedbackAnswers => Plant is { FeedbackAnswers: true };
 
     internal int RawCurrent() => Raw(_description.Current, Plant?.SupplyCurrentA ?? 0.0, _currentNoise);
 
     internal int RawVoltage() => Raw(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
 
+    /// <summary>Current as an instrument with this meter's uncertainty measures it, before scale and offset.</summary>
+    internal double MeasuredCurrent() => Measured(_description.Current, Plant?.SupplyCurrentA ?? 0.0, _currentNoise);
+
+    /// <summary>As <see cref="MeasuredCurrent"/>, voltage.</summary>
+    internal double MeasuredVoltage() => Measured(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
+
+    private static double Measured(MeterDescription meter, double value, SeededRandom noise) =>
+        (value + (meter.StandardUncertainty * noise.Normal()) - meter.Offset) / meter.Scale;
+
     // The inverse of the meter's scale, with its stated uncertainty as noise; what a register cannot hold is clipped.
     private static int Raw(MeterDescription meter, double value, SeededRandom noise)
     {
-        double raw = Math.Round((value + (meter.StandardUncertainty * noise.Normal()) - meter.Offset) / meter.Scale);
+        double raw = Math.Round(Measured(meter, value, noise));
         return meter.Signed
             ? (int)Math.Clamp(raw, short.MinValue, short.MaxValue)
             : (int)Math.Clamp(raw, ushort.MinValue, ushort.MaxValue);

@@ -1,6 +1,5 @@
 using Bench.Devices.Links;
 using Bench.Devices.Modbus;
-using Bench.Devices.Modbus.Server;
 using Bench.Model.BenchFiles;
 using Bench.Simulation.Benches;
 
@@ -62,9 +61,8 @@ public sealed class PtyHost : IAsyncDisposable
             _slave,
             time,
             character,
-            paced ? RtuTiming.Gap(character) + SimulatedLinkOpener.Turnaround : TimeSpan.Zero);
-        ModbusServerSession session = new(bench.Server(link));
-        _thread = new Thread(() => Answer(session, NoisyLink.Over(master, bench, link), description.Protocol)) { IsBackground = true, Name = $"pty {Path}" };
+            paced ? (description.Protocol == LinkProtocol.ModbusRtu ? RtuTiming.Gap(character) : TimeSpan.Zero) + SimulatedLinkOpener.Turnaround : TimeSpan.Zero);
+        _thread = new Thread(() => Answer(bench, link, NoisyLink.Over(master, bench, link))) { IsBackground = true, Name = $"pty {Path}" };
         _thread.Start();
     }
 
@@ -81,12 +79,12 @@ public sealed class PtyHost : IAsyncDisposable
         _ = Pty.Close(_master);
     }
 
-    private static void Answer(ModbusServerSession session, ILink link, LinkProtocol protocol)
+    private static void Answer(SimulatedBench bench, string name, ILink link)
     {
         try
         {
             // The link blocks, so this completes before it returns.
-            session.RunAsync(link, protocol, CancellationToken.None).GetAwaiter().GetResult();
+            bench.ServeAsync(name, link, CancellationToken.None).GetAwaiter().GetResult();
         }
         catch (IOException)
         {

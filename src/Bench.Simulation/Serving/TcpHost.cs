@@ -1,7 +1,6 @@
 using System.Net;
 using System.Net.Sockets;
 using Bench.Devices.Links;
-using Bench.Devices.Modbus.Server;
 using Bench.Model.BenchFiles;
 using Bench.Simulation.Benches;
 
@@ -79,14 +78,13 @@ public sealed class TcpHost : IAsyncDisposable
 
     private async Task Accept(SimulatedBench bench, LinkDescription link)
     {
-        ModbusServer server = bench.Server(link.Name);
         while (!_stop.IsCancellationRequested)
         {
             try
             {
                 Socket socket = await _listener.AcceptSocketAsync(_stop.Token);
                 _sessions.RemoveAll(s => s.IsCompleted);
-                _sessions.Add(Answer(server, bench, link, socket));
+                _sessions.Add(Answer(bench, link, socket));
             }
             catch (Exception e) when (e is OperationCanceledException or SocketException or ObjectDisposedException)
             {
@@ -95,13 +93,12 @@ public sealed class TcpHost : IAsyncDisposable
         }
     }
 
-    private async Task Answer(ModbusServer server, SimulatedBench bench, LinkDescription link, Socket socket)
+    private async Task Answer(SimulatedBench bench, LinkDescription link, Socket socket)
     {
         await using TcpLink connection = new(link.Name, socket);
         try
         {
-            await new ModbusServerSession(server).RunAsync(
-                NoisyLink.Over(connection, bench, link.Name), link.Protocol, _stop.Token);
+            await bench.ServeAsync(link.Name, NoisyLink.Over(connection, bench, link.Name), _stop.Token);
         }
         catch (Exception e) when (e is OperationCanceledException or IOException)
         {

@@ -76,8 +76,14 @@ public sealed class Plant
     /// <summary>Whether the supply is connected; an emergency stop opens it.</summary>
     public bool SupplyConnected { get; set; } = true;
 
+    /// <summary>Supply's open voltage as a share of its design's; a programmable supply sets it.</summary>
+    public double SupplyShare { get; set; } = 1.0;
+
     /// <summary>The count the unit reports: the last one its ring saw.</summary>
     public int ReportedCount => _unit.Feedback.Scans ? _encoder.LastSeen : _frozenCount;
+
+    /// <summary>Where a counter on the encoder shaft has got to, counts of the ring, not wrapped. It has no sensors to be dead or dirty.</summary>
+    public double CountedPosition => _unit.Feedback.Scans ? _encoderPosition : _frozenCount;
 
     /// <summary>Whether the unit's feedback can answer now.</summary>
     public bool FeedbackAnswers => _unit.Feedback.Answers && !(_connector is { IsOpen: true } && !_supplyWires);
@@ -89,7 +95,7 @@ public sealed class Plant
     public double SupplyCurrentA => _window.Mean;
 
     /// <summary>Voltage at the bench's terminals, mean of the last <see cref="MeterWindowS"/>, volts.</summary>
-    public double TerminalV => SupplyConnected ? _supply.OpenV - (_supply.SourceOhm * _window.Mean) : 0.0;
+    public double TerminalV => SupplyConnected ? OpenV - (_supply.SourceOhm * _window.Mean) : 0.0;
 
     /// <summary>Current in the motor at this instant, amperes.</summary>
     public double MotorCurrentA => _motor.CurrentA;
@@ -151,7 +157,9 @@ public sealed class Plant
     // With both contacts made both terminals are at the supply: shorted, as at rest.
     private bool Drives => _up.Made != _down.Made && SupplyConnected;
 
-    private double Voltage() => Drives ? (_up.Made ? _supply.OpenV : -_supply.OpenV) : 0.0;
+    private double Voltage() => Drives ? (_up.Made ? OpenV : -OpenV) : 0.0;
+
+    private double OpenV => SupplyShare * _supply.OpenV;
 
     private double LoopOhm()
     {

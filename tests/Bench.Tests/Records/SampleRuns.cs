@@ -24,8 +24,14 @@ internal static class SampleRuns
         Return = new UnitReturn { Serial = serial, Symptom = Symptom.Intermittent, FieldNote = "stops at \"C\"\n\u0001 – sometimes €" },
         Bench = new BenchSnapshot
         {
-            Name = "bench-1", Position = "left", SupplyCurrentLimitA = 2.6, HasIndex = true, HasEmergencyStop = true, Sha256 = new string('b', 64),
-            Current = Meter(0.001), Voltage = Meter(0.01),
+            Name = "bench-1",
+            Position = "left",
+            SupplyCurrentLimitA = 2.6,
+            HasIndex = true,
+            HasEmergencyStop = true,
+            Sha256 = new string('b', 64),
+            Current = Meter(0.001),
+            Voltage = Meter(0.01),
         },
         Profile = Profile(),
         Software = "0.1.0",
@@ -55,9 +61,20 @@ internal static class SampleRuns
 
     public static Move Move(int number) => new()
     {
-        Number = number, Stage = StageKind.PortMoves, FromPort = "A", ToPort = "B", Direction = DriveDirection.Up, TargetCount = 200,
-        TravelCounts = 200, DriveOnS = number, DriveOffS = number + 0.7, SettledS = number + 0.9, End = MoveEnd.Landed,
-        ExpectedCoastCounts = 7.25, FirstSample = 10 * number, SampleCount = 10,
+        Number = number,
+        Stage = StageKind.PortMoves,
+        FromPort = "A",
+        ToPort = "B",
+        Direction = DriveDirection.Up,
+        TargetCount = 200,
+        TravelCounts = 200,
+        DriveOnS = number,
+        DriveOffS = number + 0.7,
+        SettledS = number + 0.9,
+        End = MoveEnd.Landed,
+        ExpectedCoastCounts = 7.25,
+        FirstSample = 10 * number,
+        SampleCount = 10,
     };
 
     public static IReadOnlyList<RunEvent> Events { get; } =
@@ -117,14 +134,24 @@ internal static class SampleRuns
         })],
         Ring = new RingMap
         {
-            Passes = [.. Enumerable.Repeat(40, 800)], Expected = [.. Enumerable.Range(1, 800).Select(i => 20.7 + (1.0 / i))],
-            Sightings = [.. Enumerable.Repeat(21, 800)], States = [.. Enumerable.Repeat(SensorState.Seen, 800)], Coverage = 1.0, RevolutionsToGo = 0,
+            Passes = [.. Enumerable.Repeat(40, 800)],
+            Expected = [.. Enumerable.Range(1, 800).Select(i => 20.7 + (1.0 / i))],
+            Sightings = [.. Enumerable.Repeat(21, 800)],
+            States = [.. Enumerable.Repeat(SensorState.Seen, 800)],
+            Coverage = 1.0,
+            RevolutionsToGo = 0,
         },
         Current = new AngleProfile { BinCounts = 8, MeanA = [.. Enumerable.Range(1, 100).Select(i => i == 50 ? (double?)null : 0.22 + (1.0 / i))], Samples = [.. Enumerable.Range(1, 100)] },
         Demonstration = new DemonstrationResult
         {
-            Moves = moves, Failed = 0, Path = [.. Enumerable.Range(1, moves).Select(i => -0.078 * i)], AcceptAt = -2.944, RejectAt = 2.944,
-            State = SequentialState.Shown, UpperLimit95 = 0.04, ExpectedMovesAtP0 = 45.3,
+            Moves = moves,
+            Failed = 0,
+            Path = [.. Enumerable.Range(1, moves).Select(i => -0.078 * i)],
+            AcceptAt = -2.944,
+            RejectAt = 2.944,
+            State = SequentialState.Shown,
+            UpperLimit95 = 0.04,
+            ExpectedMovesAtP0 = 45.3,
         },
         PositionRateHz = 136.2,
         Links = [new LinkCounts("board", "bus", false, 12345, 1, 0, 0)],
@@ -132,13 +159,28 @@ internal static class SampleRuns
 
     private static Profile Profile() => new()
     {
-        Family = "nutrient-diverter-4", Title = "Nutrient diverter, four ports", Version = "1.2.0", Author = "engineer", PartNumbers = ["ND4"],
-        Ring = new Ring(800), Drive = DriveKind.Reversing, Feedback = FeedbackKind.Ring, IndexWidthCounts = 20,
+        Family = "nutrient-diverter-4",
+        Title = "Nutrient diverter, four ports",
+        Version = "1.2.0",
+        Author = "engineer",
+        PartNumbers = ["ND4"],
+        Ring = new Ring(800),
+        Drive = DriveKind.Reversing,
+        Feedback = FeedbackKind.Ring,
+        IndexWidthCounts = 20,
         Ports = [new Port("A", 0), new Port("B", 200), new Port("C", 400), new Port("D", 600)],
         Electrical = new ElectricalData
         {
-            SupplyNominalV = 24, SupplyMinV = 22, SupplyMaxV = 26, WindingOhm = 12, TorqueConstantNmPerA = 0.045, NoLoadCurrentA = 0.05,
-            StallCurrentA = 2.0, RunningCurrentA = 0.22, GearRatio = 230, RunningSpeedCountsPerS = 263,
+            SupplyNominalV = 24,
+            SupplyMinV = 22,
+            SupplyMaxV = 26,
+            WindingOhm = 12,
+            TorqueConstantNmPerA = 0.045,
+            NoLoadCurrentA = 0.05,
+            StallCurrentA = 2.0,
+            RunningCurrentA = 0.22,
+            GearRatio = 230,
+            RunningSpeedCountsPerS = 263,
         },
         Safety = new SafetyLimits { OverCurrentA = 2.6, DeadTimeMs = 60, NoMotionMs = 400, FeedbackLostMs = 120, MostOnMs = 9000, MostDuty = 0.85, DutyWindowS = 60 },
         Routine = [new Stage { Kind = StageKind.PortMoves, MostS = 600, MostMoves = 120, SettleMs = 200 }],
@@ -157,7 +199,11 @@ internal static class SampleRuns
 
     private static MeterDescription Meter(double scale) => new()
     {
-        Channel = new Channel("board", RegisterTable.InputRegister, 1), Scale = scale, StandardUncertainty = 0.005, CalibratedOn = new DateOnly(2030, 6, 1),
-        CalibrationDueOn = new DateOnly(2031, 6, 1), Certificate = "K-1",
+        Channel = new Channel("board", RegisterTable.InputRegister, 1),
+        Scale = scale,
+        StandardUncertainty = 0.005,
+        CalibratedOn = new DateOnly(2030, 6, 1),
+        CalibrationDueOn = new DateOnly(2031, 6, 1),
+        Certificate = "K-1",
     };
 }

@@ -15,21 +15,34 @@ internal sealed class AnswerClock : IAsyncDisposable
         _timer = time.CreateTimer(_ => Rang(), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
     }
 
-    /// <summary>Starts the wait for one answer.</summary>
-    /// <returns>Cancelled when the wait is over.</returns>
-    public CancellationToken Start(TimeSpan longest)
+    /// <summary>Cancelled when a wait that was started is over. To be taken anew for each exchange.</summary>
+    public CancellationToken Overdue
+    {
+        get
+        {
+            lock (_lock)
+            {
+                if (_overdue.IsCancellationRequested)
+                {
+                    _overdue.Dispose();
+                    _overdue = new CancellationTokenSource();
+                }
+
+                return _overdue.Token;
+            }
+        }
+    }
+
+    /// <summary>Starts the wait for one answer; only needed once a read does not return at once.</summary>
+    /// <param name="from">A timestamp of the clock.</param>
+    /// <param name="longest">How long after that the answer is overdue.</param>
+    public void Start(long from, TimeSpan longest)
     {
         lock (_lock)
         {
-            if (_overdue.IsCancellationRequested)
-            {
-                _overdue.Dispose();
-                _overdue = new CancellationTokenSource();
-            }
-
-            _deadline = _time.GetTimestamp() + (long)(longest.TotalSeconds * _time.TimestampFrequency);
-            _timer.Change(longest, Timeout.InfiniteTimeSpan);
-            return _overdue.Token;
+            TimeSpan left = longest - _time.GetElapsedTime(from);
+            _deadline = from + (long)(longest.TotalSeconds * _time.TimestampFrequency);
+            _timer.Change(left > TimeSpan.Zero ? left : TimeSpan.Zero, Timeout.InfiniteTimeSpan);
         }
     }
 
@@ -38,6 +51,11 @@ internal sealed class AnswerClock : IAsyncDisposable
     {
         lock (_lock)
         {
+            if (_deadline == long.MaxValue)
+            {
+                return;
+            }
+
             _deadline = long.MaxValue;
             _timer.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
         }

@@ -53,4 +53,14 @@ public interface IModbusClient
         Memory<ushort> read,
         TimeSpan timeout,
         CancellationToken cancel);
+
+    /// <summary>Has the device send two bytes back (function 08, sub-function 0): proves the line without touching anything.</summary>
+    ValueTask<ModbusResult> ReturnQueryDataAsync(int unit, ushort data, TimeSpan timeout, CancellationToken cancel);
+
+    /// <summary>Asks what the device is (function 2B, type 0E, basic category), in as many exchanges as it takes.</summary>
+    /// <returns>The last exchange, and the identity when that was Ok.</returns>
+    ValueTask<(ModbusResult Result, DeviceIdentity? Identity)> ReadIdentityAsync(int unit, TimeSpan timeout, CancellationToken cancel);
+
+    /// <summary>How long a device has lately taken to answer.</summary>
+    TurnaroundStatistics TurnaroundOf(int unit);
 }

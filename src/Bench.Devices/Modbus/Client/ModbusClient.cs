@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Runtime.CompilerServices;
 using Bench.Devices.Links;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -8,6 +9,8 @@ namespace Bench.Devices.Modbus.Client;
 /// <summary>The master's side of Modbus RTU and TCP over one link.</summary>
 public sealed class ModbusClient : IModbusClient, IAsyncDisposable
 {
+    private const byte BasicIdentity = 1;
+
     private readonly ILink _link;
     private readonly TimeProvider _time;
     private readonly IAnswerFraming _framing;
@@ -16,6 +19,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
     private readonly byte[] _frame = new byte[ModbusLimits.MostTcpBytes];
     private readonly byte[] _answer = new byte[ModbusLimits.MostTcpBytes];
     private readonly byte[] _data = new byte[ModbusLimits.MostPduBytes];
+    private readonly Turnaround?[] _turnarounds = new Turnaround?[byte.MaxValue + 1];
 
     /// <summary>Makes a client. The link stays the caller's to close.</summary>
     public ModbusClient(ILink link, LinkProtocol protocol, TimeProvider time)
@@ -31,7 +35,10 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
     public ValueTask ReadyAsync(CancellationToken cancel) => _gap.KeepAsync(cancel);
 
     /// <inheritdoc/>
-    public async ValueTask<ModbusResult> ReadBitsAsync(
+    public TurnaroundStatistics TurnaroundOf(int unit) => _turnarounds[unit & 0xFF]?.Statistics ?? default;
+
+    /// <inheritdoc/>
+    public ValueTask<ModbusResult> ReadBitsAsync(
         int unit, RegisterTable table, int address, Memory<bool> values, TimeSpan timeout, CancellationToken cancel)
     {
         FunctionCode function = table switch
@@ -40,18 +47,12 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
             RegisterTable.DiscreteInput => FunctionCode.ReadDiscreteInputs,
             _ => throw new ArgumentException($"{table} holds no bits; read it as registers", nameof(table)),
         };
-        ModbusResult result = await AskAsync(
-            unit, new ModbusRequest { Function = function, Address = address, Quantity = values.Length }, timeout, cancel);
-        if (result.Ok)
-        {
-            PackedBits.Unpack(_answer.AsSpan(2), values.Span);
-        }
-
-        return result;
+        ModbusRequest request = new() { Function = function, Address = address, Quantity = values.Length };
+        return AskAsync(unit, request, AnswerTarget.Of(values), timeout, cancel);
     }
 
     /// <inheritdoc/>
-    public async ValueTask<ModbusResult> ReadRegistersAsync(
+    public ValueTask<ModbusResult> ReadRegistersAsync(
         int unit, RegisterTable table, int address, Memory<ushort> values, TimeSpan timeout, CancellationToken cancel)
     {
         FunctionCode function = table switch
@@ -60,10 +61,8 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
             RegisterTable.InputRegister => FunctionCode.ReadInputRegisters,
             _ => throw new ArgumentException($"{table} holds no registers; read it as bits", nameof(table)),
         };
-        ModbusResult result = await AskAsync(
-            unit, new ModbusRequest { Function = function, Address = address, Quantity = values.Length }, timeout, cancel);
-        TakeRegisters(result, values.Span);
-        return result;
+        ModbusRequest request = new() { Function = function, Address = address, Quantity = values.Length };
+        return AskAsync(unit, request, AnswerTarget.Of(values), timeout, cancel);
     }
 
     /// <inheritdoc/>
@@ -71,13 +70,18 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
     {
         ReadOnlySpan<byte> data = value ? [0xFF, 0x00] : [0x00, 0x00];
         return AskAsync(
-            unit, new ModbusRequest { Function = FunctionCode.WriteCoil, Address = address, Quantity = 1, Data = data }, timeout, cancel);
+            unit, new ModbusRequest { Function = FunctionCode.WriteCoil, Address = address, Quantity = 1, Data = data }, default, timeout, cancel);
     }
 
     /// <inheritdoc/>
     public ValueTask<ModbusResult> WriteCoilsAsync(
         int unit, int address, ReadOnlyMemory<bool> values, TimeSpan timeout, CancellationToken cancel)
     {
+        if (values.Length > ModbusLimits.MostCoilsWritten)
+        {
+            throw new ArgumentException($"{values.Length} coils are more than Modbus writes at once ({ModbusLimits.MostCoilsWritten})");
+        }
+
         int bytes = PackedBits.Pack(values.Span, _data);
         ModbusRequest request = new()
         {
@@ -86,7 +90,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
             Quantity = values.Length,
             Data = _data.AsSpan(0, bytes),
         };
-        return AskAsync(unit, request, timeout, cancel);
+        return AskAsync(unit, request, default, timeout, cancel);
     }
 
     /// <inheritdoc/>
@@ -99,7 +103,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
             Quantity = 1,
             Data = PutRegisters([value]),
         };
-        return AskAsync(unit, request, timeout, cancel);
+        return AskAsync(unit, request, default, timeout, cancel);
     }
 
     /// <inheritdoc/>
@@ -113,7 +117,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
             Quantity = values.Length,
             Data = PutRegisters(values.Span),
         };
-        return AskAsync(unit, request, timeout, cancel);
+        return AskAsync(unit, request, default, timeout, cancel);
     }
 
     /// <inheritdoc/>
@@ -127,11 +131,11 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
             Quantity = 1,
             Data = PutRegisters([andMask, orMask]),
         };
-        return AskAsync(unit, request, timeout, cancel);
+        return AskAsync(unit, request, default, timeout, cancel);
     }
 
     /// <inheritdoc/>
-    public async ValueTask<ModbusResult> ReadWriteRegistersAsync(
+    public ValueTask<ModbusResult> ReadWriteRegistersAsync(
         int unit,
         int writeAddress,
         ReadOnlyMemory<ushort> written,
@@ -140,41 +144,87 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
         TimeSpan timeout,
         CancellationToken cancel)
     {
-        ModbusResult result = await AskAsync(
-            unit,
-            new ModbusRequest
-            {
-                Function = FunctionCode.ReadWriteRegisters,
-                Address = readAddress,
-                Quantity = read.Length,
-                WriteAddress = writeAddress,
-                WriteQuantity = written.Length,
-                Data = PutRegisters(written.Span),
-            },
-            timeout,
-            cancel);
-        TakeRegisters(result, read.Span);
-        return result;
+        ModbusRequest request = new()
+        {
+            Function = FunctionCode.ReadWriteRegisters,
+            Address = readAddress,
+            Quantity = read.Length,
+            WriteAddress = writeAddress,
+            WriteQuantity = written.Length,
+            Data = PutRegisters(written.Span),
+        };
+        return AskAsync(unit, request, AnswerTarget.Of(read), timeout, cancel);
     }
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync() => _clock.DisposeAsync();
+    public ValueTask<ModbusResult> ReturnQueryDataAsync(int unit, ushort data, TimeSpan timeout, CancellationToken cancel)
+    {
+        ModbusRequest request = new()
+        {
+            Function = FunctionCode.Diagnostics,
+            Address = ModbusRequest.ReturnQueryData,
+            Quantity = 1,
+            Data = PutRegisters([data]),
+        };
+        return AskAsync(unit, request, default, timeout, cancel);
+    }
 
-    private ValueTask<ModbusResult> AskAsync(int unit, in ModbusRequest request, TimeSpan timeout, CancellationToken cancel)
+    /// <inheritdoc/>
+    public async ValueTask<(ModbusResult Result, DeviceIdentity? Identity)> ReadIdentityAsync(
+        int unit, TimeSpan timeout, CancellationToken cancel)
+    {
+        IdentityReading reading = new();
+        ModbusResult result = ModbusResult.Failed(DeviceFaultKind.Garbled);
+        while (reading.Next is byte next)
+        {
+            result = await AskIdentityAsync(unit, next, reading, timeout, cancel);
+            if (!result.Ok)
+            {
+                return (result, null);
+            }
+        }
+
+        return (result, reading.Identity);
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        _gap.Dispose();
+        await _clock.DisposeAsync();
+    }
+
+    private ValueTask<ModbusResult> AskIdentityAsync(
+        int unit, byte first, IdentityReading reading, TimeSpan timeout, CancellationToken cancel)
+    {
+        ReadOnlySpan<byte> data = [BasicIdentity, first];
+        ModbusRequest request = new() { Function = FunctionCode.EncapsulatedInterface, Quantity = 1, Data = data };
+        return AskAsync(unit, request, AnswerTarget.Of(reading), timeout, cancel);
+    }
+
+    private ValueTask<ModbusResult> AskAsync(
+        int unit, in ModbusRequest request, AnswerTarget target, TimeSpan timeout, CancellationToken cancel)
     {
         // A request this client would itself refuse is the caller's mistake, not the wire's.
         Span<byte> pdu = _frame.AsSpan(_framing.PduAt);
-        int length = request.Encode(pdu);
+        int length = request.CanBeEncoded ? request.Encode(pdu) : 0;
         if (ModbusRequest.Decode(pdu[..length], out _) != ExceptionCode.None)
         {
             throw new ArgumentException($"{request.Function} of {request.Quantity} at {request.Address} is outside what Modbus allows");
         }
 
-        return ExchangeAsync(unit, length, request.AnswerLength, timeout, cancel);
+        if (unit is < 0 or > byte.MaxValue || (_framing is RtuAnswerFraming && unit > ModbusLimits.GreatestAddress))
+        {
+            throw new ArgumentOutOfRangeException(nameof(unit), unit, "a device has an address from 1 to 247, or on TCP also 255");
+        }
+
+        return ExchangeAsync(unit, length, request.AnswerLength, target, timeout, cancel);
     }
 
+    // Pooled: a poll loop makes hundreds of exchanges a second, and none may leave garbage behind.
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     private async ValueTask<ModbusResult> ExchangeAsync(
-        int unit, int pduLength, int answerLength, TimeSpan timeout, CancellationToken cancel)
+        int unit, int pduLength, int answerLength, AnswerTarget target, TimeSpan timeout, CancellationToken cancel)
     {
         await _gap.KeepAsync(cancel);
         int frameLength = _framing.Close(_frame, unit, pduLength);
@@ -192,12 +242,19 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
                 return new ModbusResult(null, ExceptionCode.None, sent, 0, TimeSpan.Zero);
             }
 
-            TimeSpan answerTime = _link.CharacterTime * (answerLength + _framing.Overhead);
-            CancellationToken overdue = _clock.Start(requestTime + timeout + answerTime);
+            int most = answerLength == ModbusRequest.ToldByAnswer ? ModbusLimits.MostPduBytes : answerLength;
+            TimeSpan longest = requestTime + timeout + (_link.CharacterTime * (most + _framing.Overhead));
+            CancellationToken overdue = _clock.Overdue;
             using CancellationTokenRegistration given = cancel.UnsafeRegister(static c => ((AnswerClock)c!).GiveUp(), _clock);
             while (true)
             {
-                int read = await _link.ReadAsync(_framing.Room, overdue);
+                ValueTask<int> reading = _link.ReadAsync(_framing.Room, overdue);
+                if (!reading.IsCompleted)
+                {
+                    _clock.Start(sent, longest);
+                }
+
+                int read = await reading;
                 long received = _time.GetTimestamp();
                 if (read == 0)
                 {
@@ -215,7 +272,13 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
 
                 if (found != IAnswerFraming.NotYet)
                 {
-                    return Result(sent, received, requestTime, _link.CharacterTime * (found + _framing.Overhead));
+                    return Result(
+                        unit, _answer.AsSpan(0, found), target, sent, received, requestTime, _link.CharacterTime * (found + _framing.Overhead));
+                }
+
+                if (_time.GetElapsedTime(sent, received) > longest)
+                {
+                    return ModbusResult.Failed(DeviceFaultKind.Garbled); // endless noise, which keeps every read from waiting
                 }
             }
         }
@@ -234,43 +297,58 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
         }
     }
 
-    private ModbusResult Result(long sent, long received, TimeSpan requestTime, TimeSpan answerTime)
+    private ModbusResult Result(
+        int unit, ReadOnlySpan<byte> answer, AnswerTarget target, long sent, long received, TimeSpan requestTime, TimeSpan answerTime)
     {
         TimeSpan roundTrip = _time.GetElapsedTime(sent, received);
-
-        // The device acted after the request's last bit, and the silence by which it knew that (RTU), and before its
-        // answer's first. Where a channel is quicker than its wire would be (a pty), all that is known is: between
-        // sending and receiving.
         TimeSpan turnaround = roundTrip - requestTime - answerTime;
-        TimeSpan acting = turnaround >= _gap.Gap ? turnaround - _gap.Gap : turnaround;
-        (TimeSpan before, TimeSpan half) = turnaround >= TimeSpan.Zero
-            ? (answerTime + (acting / 2), acting / 2)
-            : (roundTrip / 2, roundTrip / 2);
-        long at = received - (long)(before.TotalSeconds * _time.TimestampFrequency);
-        bool refused = Answer.IsException(_answer);
+        TimeSpan afterSent;
+        TimeSpan half;
+        if (turnaround >= TimeSpan.Zero)
+        {
+            // The device acted after the request's last bit, and the silence by which it knew that (RTU), and before its
+            // answer's first. What an answer takes beyond the device's usual turnaround is put down to its delivery (a
+            // busy host, an adapter's latency timer), which comes after the device has acted.
+            Turnaround known = _turnarounds[unit] ??= new Turnaround();
+            TimeSpan usual = turnaround < known.Usual ? turnaround : known.Usual;
+            known.Add(turnaround);
+            TimeSpan silence = usual >= _gap.Gap ? _gap.Gap : TimeSpan.Zero;
+            half = (usual - silence) / 2;
+            afterSent = requestTime + silence + half;
+        }
+        else
+        {
+            // A channel quicker than its wire would be (a pty): all that is known is, between sending and receiving.
+            half = roundTrip / 2;
+            afterSent = half;
+        }
+
+        bool refused = Answer.IsException(answer);
+        if (!refused)
+        {
+            target.Take(answer);
+        }
+
         return new ModbusResult(
             refused ? DeviceFaultKind.Refused : null,
-            refused ? (ExceptionCode)_answer[1] : ExceptionCode.None,
-            at,
+            refused ? (ExceptionCode)answer[1] : ExceptionCode.None,
+            sent + (long)(afterSent.TotalSeconds * _time.TimestampFrequency),
             half.TotalSeconds,
             roundTrip);
     }
 
     private Span<byte> PutRegisters(ReadOnlySpan<ushort> values)
     {
+        if (values.Length > ModbusLimits.MostRegistersWritten)
+        {
+            throw new ArgumentException($"{values.Length} registers are more than Modbus writes at once ({ModbusLimits.MostRegistersWritten})");
+        }
+
         for (int i = 0; i < values.Length; i++)
         {
             BinaryPrimitives.WriteUInt16BigEndian(_data.AsSpan(2 * i), values[i]);
         }
 
         return _data.AsSpan(0, 2 * values.Length);
-    }
-
-    private void TakeRegisters(in ModbusResult result, Span<ushort> values)
-    {
-        for (int i = 0; result.Ok && i < values.Length; i++)
-        {
-            values[i] = BinaryPrimitives.ReadUInt16BigEndian(_answer.AsSpan(2 + (2 * i)));
-        }
     }
 }

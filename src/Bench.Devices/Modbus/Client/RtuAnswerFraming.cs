@@ -50,8 +50,9 @@ internal sealed class RtuAnswerFraming : IAnswerFraming
                 continue;
             }
 
-            int length = RtuFrame.Overhead + ((_bytes[start + 1] & 0x80) != 0 ? 2 : answerLength);
-            if (start + length > _count)
+            int pduLength = Answer.Length(_bytes.AsSpan(start + 1, _count - start - 1), answerLength);
+            int length = RtuFrame.Overhead + pduLength;
+            if (pduLength == Answer.NotYetKnown || start + length > _count)
             {
                 continue;
             }

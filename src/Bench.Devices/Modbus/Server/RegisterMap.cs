@@ -15,7 +15,8 @@ public sealed class RegisterMap
 
     /// <summary>
     /// Gives an address a value to read: a bit (0 is off, all else on) or a word (its low 16 bits are sent).
-    /// A handler that throws <see cref="InvalidOperationException"/> is answered as a device failure (04).
+    /// A handler that throws <see cref="DeviceRefusalException"/> is answered with that exception, one that throws any
+    /// other <see cref="InvalidOperationException"/> as a device failure (04).
     /// </summary>
     public RegisterMap OnRead(RegisterTable table, int address, Func<int> read)
     {
@@ -38,13 +39,27 @@ public sealed class RegisterMap
         return this;
     }
 
+    /// <summary>What the device says it is; null when it does not know function 2Bh.</summary>
+    public DeviceIdentity? Identity { get; init; }
+
     /// <summary>Answers one request.</summary>
     /// <param name="request">The request's PDU.</param>
     /// <param name="answer">Room for <see cref="ModbusLimits.MostPduBytes"/>.</param>
     /// <returns>Length of the answer's PDU.</returns>
     public int Answer(ReadOnlySpan<byte> request, Span<byte> answer)
     {
+        if (Identity is null && !request.IsEmpty && request[0] == (byte)FunctionCode.EncapsulatedInterface)
+        {
+            return Refuse(request, ExceptionCode.IllegalFunction, answer);
+        }
+
         ExceptionCode refused = ModbusRequest.Decode(request, out ModbusRequest r);
+        if (refused == ExceptionCode.None && r.Function == FunctionCode.EncapsulatedInterface)
+        {
+            refused = IdentityAnswer.Write(Identity!, r, answer, out int length);
+            return refused == ExceptionCode.None ? length : Refuse(request, refused, answer);
+        }
+
         if (refused == ExceptionCode.None && !HasAddresses(r))
         {
             refused = ExceptionCode.IllegalDataAddress;
@@ -56,14 +71,19 @@ public sealed class RegisterMap
             {
                 return Perform(r, request, answer);
             }
-            catch (InvalidOperationException)
+            catch (InvalidOperationException e)
             {
-                refused = ExceptionCode.ServerDeviceFailure;
+                refused = (e as DeviceRefusalException)?.Code ?? ExceptionCode.ServerDeviceFailure;
             }
         }
 
+        return Refuse(request, refused, answer);
+    }
+
+    private static int Refuse(ReadOnlySpan<byte> request, ExceptionCode code, Span<byte> answer)
+    {
         answer[0] = (byte)((request.IsEmpty ? 0 : request[0]) | 0x80);
-        answer[1] = (byte)refused;
+        answer[1] = (byte)code;
         return 2;
     }
 
@@ -79,6 +99,7 @@ public sealed class RegisterMap
         FunctionCode.ReadWriteRegisters =>
             HasAll(_reads, RegisterTable.HoldingRegister, r.Address, r.Quantity)
             && HasAll(_writes, RegisterTable.HoldingRegister, r.WriteAddress, r.WriteQuantity),
+        FunctionCode.Diagnostics => true,
         _ => HasAll(_writes, RegisterTable.HoldingRegister, r.Address, r.Quantity),
     };
 
@@ -128,12 +149,14 @@ public sealed class RegisterMap
                 int now = _reads[(RegisterTable.HoldingRegister, r.Address)]();
                 _writes[(RegisterTable.HoldingRegister, r.Address)](((now & and) | (or & ~and)) & 0xFFFF);
                 break;
+            case FunctionCode.Diagnostics:
+                break;
             default:
                 WriteRegisters(r.Address, r.Quantity, r.Data);
                 break;
         }
 
-        // Every write is answered with the beginning of its own request.
+        // Every write, and return query data, is answered with the beginning of its own request.
         request[..r.AnswerLength].CopyTo(answer);
         return r.AnswerLength;
     }

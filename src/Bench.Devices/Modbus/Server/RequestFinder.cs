@@ -37,7 +37,9 @@ internal sealed class RequestFinder(ModbusServer server, bool rtu)
         {
             ReadOnlySpan<byte> rest = _bytes.AsSpan(start, _count - start);
             int length = RtuFrame.RequestLength(rest);
-            if (length == RtuFrame.UnknownFunction && server.Has(rest[0]))
+            bool longDiagnostics = length > 0 && length < rest.Length && rest[1] == (byte)FunctionCode.Diagnostics
+                && !RtuFrame.IsWhole(rest[..length]);
+            if ((length == RtuFrame.UnknownFunction || longDiagnostics) && server.Has(rest[0]))
             {
                 // Nothing tells this frame's length but its CRC: it may end with the bytes that are here.
                 length = RtuFrame.IsWhole(rest) ? rest.Length : RtuFrame.NotYetKnown;

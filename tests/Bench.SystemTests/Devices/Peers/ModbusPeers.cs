@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 
@@ -18,10 +19,15 @@ public static class ModbusPeers
 
     public static async Task<Peer> StartPymodbusAsync(string kind, string where)
     {
-        Peer.Need(Python);
-        (int code, _) = await Peer.RunAsync(Python, "-c", "import pymodbus");
-        Assert.SkipUnless(code == 0, "pymodbus is not installed for /usr/bin/python3");
+        await NeedPymodbusAsync();
         return await Peer.StartAsync("ready", Python, Source("pymodbus_server.py"), kind, where);
+    }
+
+    /// <summary>A whole bench with one unit, <c>moving</c> or <c>seized</c>, over Modbus TCP.</summary>
+    public static async Task<Peer> StartUnitOnPymodbusAsync(int port, string unit)
+    {
+        await NeedPymodbusAsync();
+        return await Peer.StartAsync("ready", Python, Source("unit_on_pymodbus.py"), port.ToString(CultureInfo.InvariantCulture), unit);
     }
 
     public static async Task<Peer> StartLibmodbusAsync(string kind, string where)
@@ -37,6 +43,13 @@ public static class ModbusPeers
         Assert.SkipUnless(OperatingSystem.IsLinux(), "the paced wire needs Linux");
         Peer.Need("cc");
         return await BuildAndStartAsync("paced_wire.c", []);
+    }
+
+    private static async Task NeedPymodbusAsync()
+    {
+        Peer.Need(Python);
+        (int code, _) = await Peer.RunAsync(Python, "-c", "import pymodbus");
+        Assert.SkipUnless(code == 0, "pymodbus is not installed for /usr/bin/python3");
     }
 
     private static async Task<Peer> BuildAndStartAsync(string source, string[] arguments, params string[] options)

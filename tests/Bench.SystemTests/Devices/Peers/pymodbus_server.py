@@ -1,10 +1,10 @@
-"""A Modbus server for interoperation tests, on pymodbus. Usage: tcp PORT | rtu DEVICE. Says "ready" when it serves."""
+"""A Modbus server for interoperation tests, on pymodbus. Usage: tcp PORT | rtu-over-tcp PORT | rtu DEVICE. Says "ready" when it serves."""
 import asyncio
 import sys
 
 from pymodbus.datastore import ModbusSequentialDataBlock, ModbusServerContext, ModbusSlaveContext
 from pymodbus.server.async_io import ModbusSerialServer, ModbusTcpServer
-from pymodbus.transaction import ModbusRtuFramer
+from pymodbus.transaction import ModbusRtuFramer, ModbusSocketFramer
 
 COUNT = 200
 
@@ -21,8 +21,9 @@ def context():
 
 
 async def main(kind, where):
-    if kind == "tcp":
-        server = ModbusTcpServer(context(), address=("127.0.0.1", int(where)))
+    if kind != "rtu":
+        framer = ModbusSocketFramer if kind == "tcp" else ModbusRtuFramer
+        server = ModbusTcpServer(context(), framer=framer, address=("127.0.0.1", int(where)))
         serving = asyncio.create_task(server.serve_forever())
         await server.serving
     else:

@@ -21,7 +21,11 @@ public class ModbusRequestTests
     public void AnswerLength_ExampleOfTheSpecification_IsThatOfItsAnswer(GoldenFrame example)
     {
         ModbusRequest.Decode(example.RequestPdu, out ModbusRequest request);
-        if ((example.AnswerPdu[0] & 0x80) == 0)
+        if (request.Function == FunctionCode.EncapsulatedInterface)
+        {
+            Assert.Equal(ModbusRequest.ToldByAnswer, request.AnswerLength);
+        }
+        else if ((example.AnswerPdu[0] & 0x80) == 0)
         {
             Assert.Equal(example.AnswerPdu.Length, request.AnswerLength);
         }
@@ -84,9 +88,22 @@ public class ModbusRequestTests
     [InlineData("0F 00 13 00 0A 01 CD")] // 6.11: byte count of ten coils is 2
     [InlineData("10 00 01 00 02 04 00 0A 01")] // a byte short
     [InlineData("03 00 6B 00")]
+    [InlineData("08 00 00 A5")] // 6.8: whole words
+    [InlineData("2B 0E 05 00")] // 6.21: access codes 01 to 04
+    [InlineData("2B 0E 01")]
     public void Decode_ValueOrLengthNotAllowed_IsException03(string pdu) =>
         Assert.Equal(
             ExceptionCode.IllegalDataValue,
+            ModbusRequest.Decode(Convert.FromHexString(pdu.Replace(" ", "", StringComparison.Ordinal)), out _));
+
+    // Figures 18 and 29: a sub-function or interface type that is not there is answered as a function that is not there.
+    [Theory]
+    [InlineData("08 00 01 00 00")]
+    [InlineData("2B 0D 00 00")]
+    [InlineData("2B")]
+    public void Decode_SubfunctionNotSpoken_IsException01(string pdu) =>
+        Assert.Equal(
+            ExceptionCode.IllegalFunction,
             ModbusRequest.Decode(Convert.FromHexString(pdu.Replace(" ", "", StringComparison.Ordinal)), out _));
 
     [Fact]

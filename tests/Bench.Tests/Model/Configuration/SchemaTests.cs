@@ -47,6 +47,7 @@ public class SchemaTests
     [InlineData("part_numbers = [\"DG2\"]", "part_numbers = []")]
     [InlineData("ring_counts = 100", "ring_counts = 2")]
     [InlineData("drive = \"reversing\"", "drive = \"both\"")]
+    [InlineData("feedback = \"ring\"", "feedback = \"switches\"")]
     [InlineData("[[port]]\nname = \"B\"\ncount = 50", "")]
     [InlineData("supply_max_v = 28.8", "supply_max_v = 230")]
     [InlineData("dead_time_ms = 60", "dead_time_ms = 0")]
@@ -130,6 +131,9 @@ public class SchemaTests
             shows.Where(entry => !entry.Key.Contains('.', StringComparison.Ordinal))
                 .SelectMany(group => group.Value!["properties"]!.AsObject().Select(entry => $"{group.Key}.{entry.Key}")));
     }
+
+    /// <summary>Whether the schema of bench files takes a text.</summary>
+    internal static bool BenchPasses(string toml) => Passes(BenchSchema, toml);
 
     private static bool Passes(JsonSchema schema, string toml) =>
         schema.Evaluate(JsonSerializer.SerializeToElement(TomlAsJson.Of(toml))).IsValid;

@@ -17,6 +17,7 @@ public class ProfileErrorTests
     [InlineData("part_numbers = [\"DG2\"]", "part_numbers = \"DG2\"", "p.toml:7: family.part_numbers: found \"DG2\"; a list of texts, at least one, is allowed")]
     [InlineData("ring_counts = 100", "ring_counts = 2", "p.toml:9: unit.ring_counts: found 2; a whole number from 3 to 65536 is allowed")]
     [InlineData("ring_counts = 100", "ring_counts = 100.5", "p.toml:9: unit.ring_counts: found 100.5; a whole number from 3 to 65536 is allowed")]
+    [InlineData("feedback = \"ring\"", "feedback = \"switches\"", "p.toml:11: unit.feedback: found \"switches\"; a run cannot be steered by port switches: between ports they give no count; allowed: \"ring\", \"incremental\"")]
     [InlineData("drive = \"reversing\"", "drive = \"both\"", "p.toml:10: unit.drive: found \"both\"; allowed: \"single\", \"reversing\"")]
     [InlineData("index_width_counts = 10", "index_width_counts = 50", "p.toml:12: unit.index_width_counts: found 50; less than half of ring_counts is allowed")]
     [InlineData("count = 50", "count = 100", "p.toml:18: port[2].count: found 100; a whole number from 0 to 99 is allowed")]

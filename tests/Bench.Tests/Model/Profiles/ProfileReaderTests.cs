@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using Bench.Model.Features;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
+using Bench.Tests.Model.Configuration;
 
 namespace Bench.Tests.Model.Profiles;
 
@@ -66,7 +67,7 @@ public class ProfileReaderTests
                 Beta = 0.05,
                 MostMoves = 120,
                 RingCoverage = 0.98,
-                MissedSensorAlpha = 0.05,
+                MissedSensorAlpha = 0.002,
             },
             profile.Demonstration);
         Assert.Equal(
@@ -184,4 +185,10 @@ public class ProfileReaderTests
     }
 
     private static Profile Read(string family) => ProfileReader.Read(RepositoryFiles.Text($"profiles/{family}.toml"), family);
+
+    [Fact]
+    public void Read_IncrementalFeedback_IsTaken() =>
+        Assert.Equal(
+            FeedbackKind.Incremental,
+            ProfileReader.Read(Refusal.Break(SmallProfile.Text, "feedback = \"ring\"", "feedback = \"incremental\""), "p.toml").Feedback);
 }

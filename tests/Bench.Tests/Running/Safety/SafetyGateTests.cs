@@ -13,7 +13,13 @@ public class SafetyGateTests : IGateRecord
     private static readonly TimeSpan Short = TimeSpan.FromSeconds(1);
     private static readonly SafetyLimits Limits = new()
     {
-        OverCurrentA = 2.6, DeadTimeMs = 60, NoMotionMs = 400, FeedbackLostMs = 120, MostOnMs = 9000, MostDuty = 0.5, DutyWindowS = 60,
+        OverCurrentA = 2.6,
+        DeadTimeMs = 60,
+        NoMotionMs = 400,
+        FeedbackLostMs = 120,
+        MostOnMs = 9000,
+        MostDuty = 0.5,
+        DutyWindowS = 60,
     };
 
     private readonly VirtualTime _time = new(DateTimeOffset.UnixEpoch);

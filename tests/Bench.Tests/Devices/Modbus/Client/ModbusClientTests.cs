@@ -19,7 +19,7 @@ public class ModbusClientTests
 
     public ModbusClientTests()
     {
-        RegisterMap map = new();
+        RegisterMap map = new() { Identity = new DeviceIdentity(new string('v', 200), "P-1", "1.0") };
         for (int i = 0; i < _registers.Length; i++)
         {
             int address = i;
@@ -63,6 +63,108 @@ public class ModbusClientTests
         Assert.Equal([true, false, true, false], bits);
         Assert.True((await client.ReadBitsAsync(5, RegisterTable.DiscreteInput, 3, bits, Timeout, none)).Ok);
         Assert.Equal([true, false, false, true], bits);
+    });
+
+    [Theory]
+    [InlineData(LinkProtocol.ModbusRtu)]
+    [InlineData(LinkProtocol.ModbusTcp)]
+    public void ReturnQueryDataAndIdentity_AgainstTheServer_AreRight(LinkProtocol protocol) => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(protocol, out _);
+        Assert.True((await client.ReturnQueryDataAsync(5, 0xA537, Timeout, CancellationToken.None)).Ok);
+        (ModbusResult result, DeviceIdentity? identity) = await client.ReadIdentityAsync(5, Timeout, CancellationToken.None);
+        Assert.True(result.Ok);
+        Assert.Equal(new DeviceIdentity(new string('v', 200), "P-1", "1.0"), identity);
+    });
+
+    [Fact]
+    public void ReadIdentity_TooLongForOneAnswer_IsGatheredFromTwo() => _time.Run(async () =>
+    {
+        DeviceIdentity longest = new(new string('v', DeviceIdentity.MostCharacters), new string('p', 200), "1.0");
+        ModbusServer server = new(new Dictionary<int, RegisterMap> { [5] = new() { Identity = longest } });
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        link.Far = request =>
+        {
+            byte[] response = new byte[ModbusLimits.MostRtuBytes];
+            return [(TimeSpan.FromMilliseconds(2), response[..server.RespondRtu(request, response)])];
+        };
+        Assert.Equal(longest, (await client.ReadIdentityAsync(5, Timeout, CancellationToken.None)).Identity);
+        Assert.Equal(2, link.Sent.Count);
+    });
+
+    [Fact]
+    public void ReadIdentity_DeviceNamesTheSameObjectForEver_Ends() => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        byte[] endless = [5, 0x2B, 0x0E, 1, 1, 0xFF, 0, 0, 0, 0];
+        RtuFrame.Close(endless, 5, 7);
+        link.Far = _ => [(TimeSpan.FromMilliseconds(2), endless)];
+        Assert.Equal(new DeviceIdentity("", "", ""), (await client.ReadIdentityAsync(5, Timeout, CancellationToken.None)).Identity);
+        Assert.Single(link.Sent);
+    });
+
+    [Fact]
+    public void Read_EveryExceptionOfTheSpecification_IsSaid() => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        foreach (ExceptionCode code in Enum.GetValues<ExceptionCode>().Where(c => c != ExceptionCode.None))
+        {
+            byte[] refusal = [5, 0x84, (byte)code, 0, 0];
+            RtuFrame.Close(refusal, 5, 2);
+            link.Far = _ => [(TimeSpan.FromMilliseconds(2), refusal)];
+            ModbusResult result = await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, new ushort[1], Timeout, CancellationToken.None);
+            Assert.Equal((DeviceFaultKind.Refused, code), (result.Fault!.Value, result.Exception));
+        }
+    });
+
+    // RTU over TCP, as plain gateways speak it: RTU frames on a channel whose characters take no time, cut anywhere.
+    [Fact]
+    public void Read_RtuOverTcpInPieces_IsPutTogether() => _time.Run(async () =>
+    {
+        ScriptedLink link = new(_time);
+        await using ModbusClient client = new(link, LinkProtocol.ModbusRtu, _time);
+        link.Far = request =>
+        {
+            byte[] answer = Respond(request);
+            return [(TimeSpan.FromMilliseconds(2), answer[..3]), (TimeSpan.FromMilliseconds(9), answer[3..])];
+        };
+        ushort[] words = new ushort[2];
+        for (int i = 0; i < 3; i++)
+        {
+            Assert.True((await client.ReadRegistersAsync(5, RegisterTable.InputRegister, i, words, Timeout, CancellationToken.None)).Ok);
+            Assert.Equal([1000 + i, 1001 + i], words.Select(w => (int)w));
+        }
+    });
+
+    [Fact]
+    public void Read_EndlessNoise_EndsAtTheTimeout() => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        link.Far = _ => Enumerable.Range(0, 400).Select(i => (TimeSpan.FromMilliseconds(0.25 * i), new byte[] { 5, 4, 255 }));
+        ModbusResult result = await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, new ushort[1], Timeout, CancellationToken.None);
+        Assert.Equal(DeviceFaultKind.Garbled, result.Fault);
+        Assert.InRange(_time.Now.TotalMilliseconds, 40, 45);
+    });
+
+    // After 16 answers of 3 ms, one that is delivered 10 ms late was still measured where the others were.
+    [Fact]
+    public void Read_AnswerDeliveredLate_IsPutWhereTheDeviceUsuallyActs() => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        double delayMs = 3;
+        link.Far = request => [((15 * Character) + TimeSpan.FromMilliseconds(delayMs), Respond(request))];
+        ushort[] word = new ushort[1];
+        for (int i = 0; i < 20; i++)
+        {
+            await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, word, Timeout, CancellationToken.None);
+        }
+
+        Assert.Equal(3, client.TurnaroundOf(5).Median.TotalMilliseconds, 0.01);
+        Assert.Equal(20, client.TurnaroundOf(5).Answers);
+        delayMs = 13;
+        ModbusResult result = await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, word, Timeout, CancellationToken.None);
+        double afterSent = ((double)result.At - link.SentAt[^1]) / _time.TimestampFrequency;
+        Assert.Equal((8 * Character).TotalSeconds + 0.00175 + 0.000625, afterSent, 1e-5);
     });
 
     [Theory]
@@ -246,6 +348,14 @@ public class ModbusClientTests
         await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out _);
         await Assert.ThrowsAsync<ArgumentException>(() =>
             client.ReadRegistersAsync(5, RegisterTable.InputRegister, 0, new ushort[126], Timeout, CancellationToken.None).AsTask());
+        await Assert.ThrowsAsync<ArgumentException>(() =>
+            client.ReadRegistersAsync(5, RegisterTable.InputRegister, 65535, new ushort[2], Timeout, CancellationToken.None).AsTask());
+        await Assert.ThrowsAsync<ArgumentException>(() =>
+            client.WriteRegistersAsync(5, 0, new ushort[124], Timeout, CancellationToken.None).AsTask());
+        await Assert.ThrowsAsync<ArgumentException>(() =>
+            client.WriteCoilsAsync(5, 0, new bool[1969], Timeout, CancellationToken.None).AsTask());
+        await Assert.ThrowsAsync<ArgumentOutOfRangeException>(() =>
+            client.WriteCoilAsync(248, 0, true, Timeout, CancellationToken.None).AsTask());
     });
 
     private ModbusClient Client(LinkProtocol protocol, out ScriptedLink link)

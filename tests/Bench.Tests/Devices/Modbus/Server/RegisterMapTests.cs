@@ -53,6 +53,48 @@ public class RegisterMapTests
         Assert.Equal([0xFF, 0xFF, 0xFF], Enumerable.Range(0x0E, 3).Select(a => _memory[(RegisterTable.HoldingRegister, a)]));
     }
 
+    [Fact]
+    public void Answer_ReturnQueryDataExample_IsTheEcho() => AssertAnswers(new RegisterMap(), "return-query-data");
+
+    [Fact]
+    public void Answer_IdentificationExample_IsByteForByteButForTheConformityLevel()
+    {
+        GoldenFrame golden = GoldenFrame.Named("read-device-identification");
+        byte[] answer = new byte[ModbusLimits.MostPduBytes];
+        int length = Identified("Company identification", "Product code XX", "V2.11").Answer(golden.RequestPdu, answer);
+        Assert.Equal(0x81, answer[3]); // one object at a time can be asked for, too, which the example's device does not offer
+        answer[3] = 0x01;
+        Assert.Equal(golden.AnswerPdu, answer[..length]);
+    }
+
+    // 6.21: an unknown object restarts a stream, and is refused when asked for alone; a category not there is answered with basic.
+    [Theory]
+    [InlineData(1, 9, "2B0E0181000003", 0x2B)]
+    [InlineData(3, 0, "2B0E0381000003", 0x2B)]
+    [InlineData(4, 1, "2B0E0481000001", 0x2B)]
+    [InlineData(4, 9, "AB02", 0xAB)]
+    public void Answer_IdentificationByAccessCode_BeginsAsTheSpecificationSays(byte access, byte first, string begins, byte function)
+    {
+        byte[] answer = new byte[ModbusLimits.MostPduBytes];
+        Identified("A", "B", "C").Answer([0x2B, 0x0E, access, first], answer);
+        Assert.Equal(function, answer[0]);
+        Assert.Equal(begins, Convert.ToHexString(answer.AsSpan(0, begins.Length / 2)));
+    }
+
+    [Theory]
+    [InlineData(ExceptionCode.Acknowledge)]
+    [InlineData(ExceptionCode.ServerDeviceBusy)]
+    [InlineData(ExceptionCode.MemoryParityError)]
+    [InlineData(ExceptionCode.GatewayPathUnavailable)]
+    [InlineData(ExceptionCode.GatewayTargetFailedToRespond)]
+    public void Answer_HandlerRefuses_IsThatException(ExceptionCode code)
+    {
+        RegisterMap map = new RegisterMap().OnRead(RegisterTable.Coil, 0, () => throw new DeviceRefusalException(code));
+        byte[] answer = new byte[ModbusLimits.MostPduBytes];
+        Assert.Equal(2, map.Answer([1, 0, 0, 0, 1], answer));
+        Assert.Equal([0x81, (byte)code], answer[..2]);
+    }
+
     // Section 7, page 48: a device with 100 registers answers 4 from 96, and refuses 5 from 96 with 02.
     [Theory]
     [InlineData(96, 4, ExceptionCode.None)]
@@ -142,4 +184,7 @@ public class RegisterMapTests
             map.OnWrite(table, address, v => _memory[(table, address)] = v);
         }
     }
+
+    private static RegisterMap Identified(string vendor, string product, string revision) =>
+        new() { Identity = new DeviceIdentity(vendor, product, revision) };
 }

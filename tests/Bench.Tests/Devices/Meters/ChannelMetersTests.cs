@@ -6,12 +6,12 @@ using Bench.Model.Profiles;
 
 namespace Bench.Tests.Devices.Meters;
 
-public class RegisterMetersTests
+public class ChannelMetersTests
 {
     private readonly SteppedTime _time = new();
     private readonly Bus _bus;
 
-    public RegisterMetersTests()
+    public ChannelMetersTests()
     {
         _bus = new Bus(_time);
     }
@@ -22,7 +22,7 @@ public class RegisterMetersTests
         _bus.Registers[4] = 65436; // -100 in two's complement
         _bus.Registers[5] = 2400;
         _bus.Registers[6] = 0b10;
-        MeterReading reading = await new RegisterMeters(Position(5, 6), Device).ReadAsync(CancellationToken.None);
+        MeterReading reading = await new ChannelMeters(Position(5, 6), Device).ReadAsync(CancellationToken.None);
         Assert.True(reading.Ok);
         Assert.Equal(-0.09, reading.CurrentA, 1e-12); // -100 · 0.001 + 0.01
         Assert.Equal(24.0, reading.VoltageV, 1e-12);
@@ -35,7 +35,7 @@ public class RegisterMetersTests
     public void Read_RegistersFarApart_TakesOneExchangeEach() => _time.Run(async () =>
     {
         _bus.Registers[30] = 1200;
-        MeterReading reading = await new RegisterMeters(Position(30, 6), Device).ReadAsync(CancellationToken.None);
+        MeterReading reading = await new ChannelMeters(Position(30, 6), Device).ReadAsync(CancellationToken.None);
         Assert.Equal(12.0, reading.VoltageV, 1e-12);
         Assert.Equal(2, _bus.Link.Sent.Count);
     });
@@ -44,7 +44,7 @@ public class RegisterMetersTests
     public void Read_NoAnswer_SaysTheFaultAndIsNotAskedAgain() => _time.Run(async () =>
     {
         _bus.Loses = _ => true;
-        MeterReading reading = await new RegisterMeters(Position(5, 6), Device).ReadAsync(CancellationToken.None);
+        MeterReading reading = await new ChannelMeters(Position(5, 6), Device).ReadAsync(CancellationToken.None);
         Assert.Equal(DeviceFaultKind.Silent, reading.Fault!.Kind);
         Assert.Contains("no answer within 40 ms", reading.Fault.Detail, StringComparison.Ordinal);
         Assert.Single(_bus.Link.Sent);

@@ -1,0 +1,65 @@
+using Bench.Devices.Buses;
+using Bench.Model.BenchFiles;
+using Bench.Model.Instruments;
+
+namespace Bench.Devices.Meters;
+
+/// <summary>Current, voltage, index and emergency stop of a position, in as few exchanges as their places allow.</summary>
+public sealed class ChannelMeters : IMeters
+{
+    private readonly UnitPositionDescription _position;
+    private readonly IReadOnlyList<IChannelSource> _sources;
+
+    /// <summary>Makes the meters of a position whose values are all in registers and inputs.</summary>
+    /// <param name="position">Its description.</param>
+    /// <param name="device">Finds a device by name.</param>
+    public ChannelMeters(UnitPositionDescription position, Func<string, BusDevice> device)
+        : this(position, ChannelBlock.Of(Channels(position), device))
+    {
+    }
+
+    internal ChannelMeters(UnitPositionDescription position, IReadOnlyList<IChannelSource> sources)
+    {
+        _position = position;
+        _sources = sources;
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<MeterReading> ReadAsync(CancellationToken cancel)
+    {
+        long at = 0;
+        foreach (IChannelSource source in _sources)
+        {
+            (DeviceFault? fault, long readAt) = await source.ReadAsync(BusClass.Rest, cancel);
+            if (fault is not null)
+            {
+                return new MeterReading(fault, 0, 0, null, null, 0);
+            }
+
+            at = source.Holds(_position.Current.Channel, isInput: false) ? readAt : at;
+        }
+
+        return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at);
+    }
+
+    /// <summary>What the meters read.</summary>
+    internal static IEnumerable<Channel> Channels(UnitPositionDescription position) =>
+        new[] { position.Current.Channel, position.Voltage.Channel, position.Index, position.EmergencyStop }.OfType<Channel>();
+
+    private double Value(MeterDescription meter) => (Raw(meter.Channel, isInput: false, meter.Signed) * meter.Scale) + meter.Offset;
+
+    private bool? Bit(Channel? channel) => channel is null ? null : (Raw(channel, isInput: true, signed: false) != 0) != channel.ActiveLow;
+
+    private double Raw(Channel channel, bool isInput, bool signed)
+    {
+        foreach (IChannelSource source in _sources)
+        {
+            if (source.Holds(channel, isInput))
+            {
+                return source.Value(channel, signed);
+            }
+        }
+
+        throw new InvalidOperationException($"nothing reads {channel}");
+    }
+}

@@ -1,0 +1,52 @@
+using Bench.Model.BenchFiles;
+
+namespace Bench.Simulation.Benches;
+
+/// <summary>What the places of a bench file lead to, whether its devices have registers or talk lines.</summary>
+internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers)
+{
+    private readonly Dictionary<string, SimulatedLineDevice> _lineDevices =
+        file.Devices.Where(d => d.Lines is not null).ToDictionary(d => d.Name, d => new SimulatedLineDevice(d.Lines!));
+
+    /// <summary>A number: a register's raw value, or what is said in a line.</summary>
+    internal void Reads(Channel channel, Func<int> raw, Func<double> number)
+    {
+        if (channel.Text is null)
+        {
+            registers.Reads(channel, raw);
+        }
+        else if (_lineDevices.TryGetValue(channel.Device, out SimulatedLineDevice? device))
+        {
+            device.Reads(channel.Text, number);
+        }
+    }
+
+    /// <summary>An input; null for none.</summary>
+    internal void ReadsInput(Channel? channel, Func<bool> yes)
+    {
+        if (channel is { Text: string line })
+        {
+            _lineDevices[channel.Device].ReadsInput(line, () => yes() != channel.ActiveLow);
+        }
+        else if (channel is not null)
+        {
+            registers.ReadsInput(channel, yes);
+        }
+    }
+
+    /// <summary>An output; null for none.</summary>
+    internal void Switches(Channel? channel, Action<bool> command, Func<bool> coil)
+    {
+        if (channel is { Text: string line })
+        {
+            _lineDevices[channel.Device].Switches(line, command, coil);
+        }
+        else if (channel is not null)
+        {
+            registers.Switches(channel, command, coil);
+        }
+    }
+
+    /// <summary>What a device that talks lines answers; null for silence.</summary>
+    internal string? Answer(string device, string line) => _lineDevices[device].Answer(line);
+}

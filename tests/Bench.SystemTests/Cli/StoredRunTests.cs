@@ -1,0 +1,102 @@
+using System.Text.Json;
+using Bench.SystemTests.Programs;
+
+namespace Bench.SystemTests.Cli;
+
+public class StoredRunTests(StoredRuns stored) : IClassFixture<StoredRuns>
+{
+    [Fact]
+    public async Task Runs_AfterADemo_ListsThem()
+    {
+        JsonElement[] listed = [.. (await stored.RunAsync("runs", "--json")).Said(0).Json().EnumerateArray()];
+        Assert.Equal(["ND4-10417", "ZS3-20117"], listed.Select(r => r.GetProperty("serial").GetString()!).Order());
+        Finished text = (await stored.RunAsync("runs")).Said(0);
+        Assert.Contains(stored.Id, text.Output, StringComparison.Ordinal);
+        Assert.Contains("not-reproduced", text.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Show_ByPrefix_TellsTheRun()
+    {
+        Finished text = (await stored.RunAsync("show", stored.Id[..23])).Said(0);
+        Assert.Contains("REUSABLE", text.Output, StringComparison.Ordinal);
+        Assert.Contains(stored.Id, text.Output, StringComparison.Ordinal);
+        JsonElement json = (await stored.RunAsync("show", stored.Id, "--json")).Said(0).Json();
+        Assert.True(JsonElement.DeepEquals(stored.Run.GetProperty("findings"), json.GetProperty("findings")));
+    }
+
+    [Theory]
+    [InlineData("ffffffff")]
+    [InlineData("../../etc")]
+    [InlineData("%")]
+    public async Task Show_NoRunOfThatId_SaysHowToFindOne(string id) =>
+        (await stored.RunAsync("show", id)).OnlySaid(2, id, "bench runs");
+
+    [Fact]
+    public async Task Show_PrefixOfSeveral_SaysWhichThereAre() =>
+        (await stored.RunAsync("show", "0")).OnlySaid(2, "more than one run begins with '0'", stored.Id);
+
+    [Fact]
+    public async Task Verify_NothingTouched_IsContent() => (await stored.RunAsync("verify")).Said(0);
+
+    [Fact]
+    public async Task Report_IntoAFolder_WritesThePacketOnce()
+    {
+        string folder = stored.Folder.At("out", "packets");
+        Finished report = (await stored.RunAsync("report", stored.Id, "--out", folder)).Said(0);
+        string packet = Assert.Single(Directory.GetFiles(folder));
+        Assert.Equal(packet, report.Output.Trim());
+        Assert.Equal(
+            await File.ReadAllBytesAsync(stored.Run.GetProperty("packet").GetString()!, TestContext.Current.CancellationToken),
+            await File.ReadAllBytesAsync(packet, TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
+    public async Task Report_IntoAFile_SaysSo()
+    {
+        string file = stored.Folder.Write("a-file", "");
+        (await stored.RunAsync("report", stored.Id, "--out", file)).OnlySaid(2, file, "--out");
+    }
+
+    [Fact]
+    public async Task Judge_ByItsOwnProfile_FindsTheSame()
+    {
+        JsonElement again = (await stored.RunAsync("judge", stored.Id, "--json")).Said(0).Json();
+        foreach (string key in (string[])["outcome", "disposition", "claim", "causes", "findings", "reasons", "missing", "next_step"])
+        {
+            Assert.True(JsonElement.DeepEquals(stored.Run.GetProperty(key), again.GetProperty(key)), key);
+        }
+    }
+
+    [Fact]
+    public async Task Judge_ByATighterLimit_FindsOtherwiseAndTheOldVerdictStays()
+    {
+        string shipped = await File.ReadAllTextAsync(RepositoryFolder.Diverter, TestContext.Current.CancellationToken);
+        string tighter = shipped
+            .Replace("feature = \"current.running_a\"\nupper = 0.32", "feature = \"current.running_a\"\nupper = 0.1", StringComparison.Ordinal)
+            .Replace("version = \"1.0.0\"", "version = \"1.1.0\"", StringComparison.Ordinal);
+        Assert.Contains("upper = 0.1\n", tighter, StringComparison.Ordinal);
+        string profile = stored.Folder.Write("tighter.toml", tighter);
+        JsonElement judged = (await stored.RunAsync("judge", stored.Id, "--profile", profile, "--json")).Said(0).Json();
+        Assert.Equal("repairable", judged.GetProperty("disposition").GetString());
+        Assert.Contains("running", judged.GetProperty("reasons")[0].GetString(), StringComparison.OrdinalIgnoreCase);
+        JsonElement old = (await stored.RunAsync("show", stored.Id, "--json")).Json();
+        Assert.Equal("reusable", old.GetProperty("disposition").GetString());
+    }
+
+    [Fact]
+    public async Task Judge_ByAnotherFamily_IsRefused() =>
+        (await stored.RunAsync("judge", stored.Id, "--profile", RepositoryFolder.At("profiles", "zone-selector-3.toml")))
+            .OnlySaid(2, "zone-selector-3", "nutrient-diverter-4");
+
+    [Theory]
+    [InlineData("runs")]
+    [InlineData("show", "0")]
+    [InlineData("judge", "0")]
+    public async Task AnyVerbOnRuns_NoDataFolder_SaysSo(params string[] verb)
+    {
+        string none = stored.Folder.At("none");
+        (await BenchProgram.RunAsync([.. verb, "--data", none])).OnlySaid(2, none, "--data");
+        Assert.False(Directory.Exists(none));
+    }
+}

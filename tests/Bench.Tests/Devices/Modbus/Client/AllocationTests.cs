@@ -1,0 +1,71 @@
+using System.Diagnostics;
+using System.Reflection;
+using Bench.Devices.Buses;
+using Bench.Devices.Links;
+using Bench.Devices.Modbus.Client;
+using Bench.Devices.Modbus.Server;
+using Bench.Model.BenchFiles;
+using Bench.Model.Profiles;
+using Bench.Simulation.Benches;
+using Bench.Simulation.Time;
+
+namespace Bench.Tests.Devices.Modbus.Client;
+
+/// <summary>What an exchange leaves to the garbage collector once everything it uses is there.</summary>
+public class AllocationTests
+{
+    private const int Reads = 500;
+
+    // The posts of a scheduler's continuations are delegates the runtime makes: 64 bytes for each await that waits.
+    private const long MostInVirtualTime = 512;
+
+    private static readonly ModbusServer Server = new(new Dictionary<int, RegisterMap>
+    {
+        [5] = new RegisterMap().OnRead(RegisterTable.InputRegister, 0, () => 42),
+    });
+
+    [Fact]
+    public async Task ReadRegisters_AnsweredInPlace_AllocatesNothing()
+    {
+        SkipUnlessOptimised();
+        await using ModbusClient client = new(new LoopLink(Server), LinkProtocol.ModbusRtu, TimeProvider.System);
+        Assert.Equal(0, await MeasureAsync(Device(client, 5)));
+    }
+
+    [Fact]
+    public void ReadRegisters_OverASimulatedWire_AllocatesOnlyThePosts()
+    {
+        SkipUnlessOptimised();
+        VirtualTime time = new(DateTimeOffset.UnixEpoch);
+        BenchFile file = BenchFileReader.Read(StandardBench.OnSerialPort("simulated", [DriveKind.Single], new DateOnly(2026, 1, 1)), "bench.toml");
+        SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit>(), time, seed: 1);
+        long bytes = time.Run(async () =>
+        {
+            await using ILink link = await new SimulatedLinkOpener(bench, time).OpenAsync(file.Links[0], CancellationToken.None);
+            await using ModbusClient client = new(link, LinkProtocol.ModbusRtu, time);
+            return await MeasureAsync(Device(client, 1));
+        });
+        Assert.InRange(bytes / Reads, 0, MostInVirtualTime);
+    }
+
+    // Without optimisation the compiler makes each async method's state an object.
+    private static void SkipUnlessOptimised() => Assert.SkipWhen(
+        typeof(ModbusClient).Assembly.GetCustomAttribute<DebuggableAttribute>()?.IsJITOptimizerDisabled == true,
+        "allocation is measured in a release build, which test.sh makes");
+
+    private static BusDevice Device(ModbusClient client, int address) => new(
+        new BusOwner("bus", client), new DeviceDescription { Name = "io", Link = "bus", Address = address, TimeoutMs = 40 }, isFeedback: false);
+
+    private static async Task<long> MeasureAsync(BusDevice device)
+    {
+        ushort[] word = new ushort[1];
+        long before = 0;
+        for (int i = -Reads; i < Reads; i++)
+        {
+            before = i == 0 ? GC.GetAllocatedBytesForCurrentThread() : before;
+            await device.ReadRegistersAsync(BusClass.Moving, RegisterTable.InputRegister, 0, word, retry: false, CancellationToken.None);
+        }
+
+        return GC.GetAllocatedBytesForCurrentThread() - before;
+    }
+}

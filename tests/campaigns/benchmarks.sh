@@ -1,0 +1,20 @@
+#!/usr/bin/env bash
+# Measures against peers in the same run. "links": Modbus against libmodbus in C, the wire, allocation and poll jitter.
+# RESULT tcp_ratio= rtu_ratio= wire_pct= alloc_b= jitter_ms=
+set -euo pipefail
+cd "$(dirname "$0")/../.."
+
+subject=${1:-links}
+if [[ $subject != links ]]; then
+  echo "There is no subject '$subject'; there is: links. For BenchmarkDotNet: dotnet run -c Release --project tests/Bench.Benchmarks -- --filter '*'" >&2
+  exit 2
+fi
+
+for program in cc taskset; do
+  command -v "$program" >/dev/null || { echo "$program is missing; on Debian: apt-get install gcc util-linux" >&2; exit 2; }
+done
+[[ -f /usr/include/modbus/modbus.h ]] || { echo "libmodbus is missing; on Debian: apt-get install libmodbus-dev" >&2; exit 2; }
+
+dotnet build -c Release -v quiet --nologo tests/Bench.Benchmarks
+core=$(($(nproc) - 1))
+exec .artifacts/bin/Bench.Benchmarks/release/Bench.Benchmarks links "$core"
