@@ -1,4 +1,5 @@
 using Bench.Analysis.Extraction;
+using Bench.Analysis.Sightings;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
@@ -219,7 +220,7 @@ internal sealed class Routine(
     private double? RemainingS(Stage stage)
     {
         double revolutionS = profile.Ring.Counts / profile.Electrical.RunningSpeedCountsPerS;
-        double moveS = (0.6 * revolutionS) + (stage.SettleMs / 1000);
+        double moveS = (SightingPlan.RevolutionsPerMove * revolutionS) + (stage.SettleMs / 1000);
         double test = extraction.Evidence.MovesToGo * moveS;
         double ring = extraction.Evidence.RevolutionsToGo * revolutionS * 1.2;
         return Math.Max(test, ring);

@@ -21,6 +21,9 @@ public sealed record RunRequest
     /// <summary>The person at the bench.</summary>
     public required IOperator Operator { get; init; }
 
+    /// <summary>Supplies that the run switches; null where a person does.</summary>
+    public IBenchPower? Power { get; init; }
+
     /// <summary>Who watches; null for nobody.</summary>
     public IRunObserver? Observer { get; init; }
 }

@@ -1,5 +1,6 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Judging;
+using Bench.Model.Instruments;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
@@ -77,6 +78,7 @@ public sealed class TestRun
         finally
         {
             await EndSafelyAsync(gate);
+            await PowerOffAsync();
         }
 
         if (gate.State == GateState.Tripped && abort is null)
@@ -90,7 +92,7 @@ public sealed class TestRun
         }
 
         sampler.Flush();
-        RunRecord record = Record(gate, routine, extraction, abort);
+        RunRecord record = Record(gate, routine, extraction, sampler, abort);
         _request.Journal.Seal(record, _trace);
         return record;
     }
@@ -105,7 +107,6 @@ public sealed class TestRun
         {
             throw new RunAbortedException(AbortReason.BenchFault, $"the safe state can't be read back before the run, and nothing was energised: {e.Message}. 'bench check' says which device does not answer.");
         }
-
         catch (GateRefusedException e)
         {
             throw new RunAbortedException(AbortReason.BenchFault, $"{e.Message}, and nothing was energised: check [device.watchdog] in the bench file against the board's manual, and the board with 'bench check'.");
@@ -118,6 +119,45 @@ public sealed class TestRun
         }
 
         gate.Confirm(_request.Start.Return.Serial);
+        await PowerOnAsync(cancel);
+    }
+
+    private async ValueTask PowerOnAsync(CancellationToken cancel)
+    {
+        if (_request.Power is not { IsSwitched: true } power)
+        {
+            return;
+        }
+
+        _book.Write(RunEventKind.OutputCommand, "supply: on");
+        try
+        {
+            await power.SwitchOnAsync(cancel);
+        }
+        catch (DeviceFaultException e)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, $"the supply could not be set and switched on: {e.Message}. Check it with 'bench check'.");
+        }
+
+        _book.Write(RunEventKind.OutputResult, "supply: on, read back");
+    }
+
+    private async ValueTask PowerOffAsync()
+    {
+        if (_request.Power is not { IsSwitched: true } power)
+        {
+            return;
+        }
+
+        try
+        {
+            await power.SwitchOffAsync(CancellationToken.None);
+            _book.WriteSoon(RunEventKind.OutputResult, "supply: off, read back");
+        }
+        catch (DeviceFaultException e)
+        {
+            _book.WriteSoon(RunEventKind.Fault, $"the supply is not confirmed off: {e.Message}");
+        }
     }
 
     private static async ValueTask EndSafelyAsync(SafetyGate gate)
@@ -137,12 +177,12 @@ public sealed class TestRun
         }
     }
 
-    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, RunAbortedException? abort)
+    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, RunAbortedException? abort)
     {
         DateTimeOffset now = _request.Time.GetUtcNow();
         bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
         Bench.Model.Features.RunFeatures? features = hasMoves
-            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime))
+            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime), sampler.HalfWidths)
             : null;
         Judgement? judgement = abort is null && features is not null
             ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)

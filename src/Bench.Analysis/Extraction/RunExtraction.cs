@@ -3,6 +3,7 @@ using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Motor;
 using Bench.Analysis.Positioning;
+using Bench.Analysis.Readings;
 using Bench.Analysis.Sequential;
 using Bench.Analysis.ShaftIndex;
 using Bench.Analysis.Sightings;
@@ -70,6 +71,7 @@ public sealed class RunExtraction
         _ring.Add(extraction.Course);
         _angles.Add(extraction.Course, extraction.SteadyRows);
         _run.Add(move, features, extraction, passes);
+        _run.Intervals.Add(trace.Slice(move.FirstSample, move.SampleCount), move.DriveOnS, move.DriveOffS);
         if (features.Counts)
         {
             _test.Add(features.Passed);
@@ -86,7 +88,8 @@ public sealed class RunExtraction
     /// <param name="trace">The whole trace.</param>
     /// <param name="links">Exchanges with each device over the run.</param>
     /// <param name="today">The day of the run, against which calibration is held.</param>
-    public RunFeatures Complete(Trace trace, IReadOnlyList<LinkCounts> links, DateOnly today)
+    /// <param name="instants">How well the instants of the readings are known; null when that was not kept.</param>
+    public RunFeatures Complete(Trace trace, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants = null)
     {
         ArgumentNullException.ThrowIfNull(trace);
         ArgumentNullException.ThrowIfNull(links);
@@ -116,6 +119,7 @@ public sealed class RunExtraction
             Current = _angles.Profile(),
             Demonstration = demonstration,
             PositionRateHz = _run.PositionRateHz,
+            Sampling = _run.Moves.Count == 0 ? null : _run.Intervals.Times(instants),
             Links = [.. links],
         };
     }

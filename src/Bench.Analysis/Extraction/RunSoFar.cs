@@ -1,5 +1,6 @@
 using Bench.Analysis.Motion;
 using Bench.Analysis.Motor;
+using Bench.Analysis.Readings;
 using Bench.Analysis.ShaftIndex;
 using Bench.Model.Features;
 using Bench.Model.Moves;
@@ -28,6 +29,9 @@ internal sealed class RunSoFar
 
     /// <summary>Passes of the index, unwrapped over the run.</summary>
     public List<IndexPass> Passes { get; } = [];
+
+    /// <summary>Times between readings while the drive was on.</summary>
+    public ReadingIntervals Intervals { get; } = new();
 
     /// <summary>Position readings tried per second while the drive was on; null with no moves.</summary>
     public double? PositionRateHz => _onS > 0 ? _attempts / _onS : null;

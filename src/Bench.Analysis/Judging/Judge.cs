@@ -84,6 +84,11 @@ public static class Judge
         List<string> notes = [.. findings
             .Where(f => f.Decision == FindingDecision.DoesNotConform || (f.Decision == FindingDecision.Undecided && Findings.LiesOutside(f)))
             .Select(f => f.Statement)];
+        if (RateShortfall.OfMeters(features) is string tooSlow)
+        {
+            notes.Add(tooSlow);
+        }
+
         if (missing.Count > 0)
         {
             FaultMode? mode = profile.FaultModes.FirstOrDefault(m => m.Id == causes.FirstOrDefault()?.Id && m.Id != Causes.Healthy);

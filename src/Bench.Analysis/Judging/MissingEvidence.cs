@@ -16,6 +16,10 @@ internal static class MissingEvidence
         {
             missing.Add(FormattableString.Invariant(
                 $"About {features.Ring.RevolutionsToGo} further revolutions, to test {100 * profile.Demonstration.RingCoverage:0.#} % of the ring; so far {100 * features.Ring.Coverage:0.#} %."));
+            if (RateShortfall.OfPosition(features, profile) is string tooSlow)
+            {
+                missing.Add(tooSlow);
+            }
         }
 
         foreach (Finding f in findings.Where(f => f.Limit.Severity is Severity.Repair or Severity.Scrap))

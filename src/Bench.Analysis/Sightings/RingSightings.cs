@@ -17,7 +17,7 @@ internal sealed class RingSightings
     private const int EndCounts = 3;
 
     /// <summary>However slow the motion, a healthy sensor is not certain to be seen.</summary>
-    private const double MostProbable = 0.98;
+    public const double MostProbable = 0.98;
 
     private readonly Ring _ring;
 

@@ -3,8 +3,22 @@ using Bench.Model.BenchFiles;
 namespace Bench.Cli.Checking;
 
 /// <summary>Whether a meter's calibration is still good.</summary>
-internal sealed record CalibrationCheck(string Position, string Meter, string Certificate, DateOnly DueOn, bool Overdue)
+/// <param name="Position">Name of the unit position.</param>
+/// <param name="Meter">Which meter.</param>
+/// <param name="Certificate">Number of the certificate.</param>
+/// <param name="DueOn">Last day on which it is good.</param>
+/// <param name="DaysLeft">Days until then; negative when overdue.</param>
+internal sealed record CalibrationCheck(string Position, string Meter, string Certificate, DateOnly DueOn, int DaysLeft)
 {
+    /// <summary>Days ahead from which a due date is warned of: sending meters out and back takes weeks (common practice, no source).</summary>
+    public const int WarnDays = 30;
+
+    /// <summary>Whether the day has passed.</summary>
+    public bool Overdue => DaysLeft < 0;
+
+    /// <summary>Whether it is near.</summary>
+    public bool DueSoon => DaysLeft is >= 0 and <= WarnDays;
+
     /// <summary>All meters of a bench, on a day.</summary>
     public static IReadOnlyList<CalibrationCheck> Of(BenchFile bench, DateOnly today) =>
     [
@@ -15,6 +29,6 @@ internal sealed record CalibrationCheck(string Position, string Meter, string Ce
         }),
     ];
 
-    private static CalibrationCheck Of(string position, string meter, MeterDescription description, DateOnly today) =>
-        new(position, meter, description.Certificate, description.CalibrationDueOn, description.CalibrationDueOn < today);
+    private static CalibrationCheck Of(string position, string meter, MeterDescription description, DateOnly today) => new(
+        position, meter, description.Certificate, description.CalibrationDueOn, description.CalibrationDueOn.DayNumber - today.DayNumber);
 }

@@ -1,45 +1,30 @@
-using Bench.Devices.Positions;
 using Bench.Model.Serialization;
 
 namespace Bench.Cli.Checking;
 
-/// <summary>What a bench's check asks a person to mend, in the order of work.</summary>
+/// <summary>What a bench's check asks a person to mend, in the order of work: what is on, what is dead, what is bad, what is slow, what is due.</summary>
 internal static class Mending
 {
     /// <summary>The lines; none when all is well.</summary>
-    public static IReadOnlyList<string> Of(
-        IReadOnlyList<DeviceCheck> checks, IReadOnlyList<SafeStateResult> states, IReadOnlyList<CalibrationCheck> calibrations)
-    {
-        List<string> lines = [];
-        foreach (SafeStateResult s in states.Where(s => s.State is not null && !s.ConfirmedOff))
-        {
-            lines.Add($"{s.Position}: an output reads back {BenchJson.Word(s.State!.Value)} although nothing was commanded: run 'bench safe', then check the relay");
-        }
+    public static IReadOnlyList<string> Of(BenchCondition found) =>
+    [
+        .. found.Outputs.Where(s => s.State is not null && !s.ConfirmedOff).Select(s =>
+            $"{s.Position}: an output reads back {BenchJson.Word(s.State!.Value)} although nothing was commanded: run 'bench safe', then check the relay"),
+        .. found.Devices.GroupBy(d => d.Check.Link).SelectMany(Dead),
+        .. Worst(found.Devices.Where(d => d.Check.Answered).Select(d => (d.Check.Device, d.Graded))),
+        .. Worst(found.Positions.Where(p => p.Graded is not null).Select(p => (p.Alone.Position, p.Graded!))),
+        .. found.Calibrations.Where(c => c.Overdue).OrderBy(c => c.DaysLeft).Select(c => FormattableString.Invariant(
+            $"{c.Position} {c.Meter}: calibration was due {c.DueOn:yyyy-MM-dd}: units will be held until it is calibrated")),
+        .. found.Calibrations.Where(c => c.DueSoon).OrderBy(c => c.DaysLeft).Select(c => FormattableString.Invariant(
+            $"{c.Position} {c.Meter}: calibration is due {c.DueOn:yyyy-MM-dd}, in {c.DaysLeft} days: order it now")),
+    ];
 
-        foreach (IGrouping<string, DeviceCheck> link in checks.GroupBy(c => c.Link))
-        {
-            if (link.Count() > 1 && link.All(c => !c.Answered))
-            {
-                lines.Add($"link {link.Key}: no device answers: check port, speed and parity, the adapter's wiring (A and B exchanged?) and the devices' power");
-                continue;
-            }
+    private static IEnumerable<string> Dead(IGrouping<string, CheckedDevice> link) =>
+        link.Count() > 1 && link.All(d => !d.Check.Answered)
+            ? [$"link {link.Key}: no device answers: check port, speed and parity, the adapter's wiring (A and B exchanged?) and the devices' power"]
+            : link.Where(d => !d.Check.Answered).OrderBy(d => d.OfUnit)
+                .Select(d => $"{d.Check.Device}: {d.Graded.Reasons[0]}");
 
-            foreach (DeviceCheck c in link.Where(c => !c.Answered))
-            {
-                lines.Add($"{c.Device}: no answer at address {c.Address} while others on {c.Link} answer or it is alone: check its address switch, power and connector");
-            }
-
-            foreach (DeviceCheck c in link.Where(c => c.Answered && c.Errors > 0))
-            {
-                lines.Add($"{c.Device}: {c.Errors} of {c.Reads} reads failed ({c.Fault?.Detail}): check wiring, shield and termination");
-            }
-        }
-
-        foreach (CalibrationCheck c in calibrations.Where(c => c.Overdue))
-        {
-            lines.Add(FormattableString.Invariant($"{c.Position} {c.Meter}: calibration was due {c.DueOn:yyyy-MM-dd}: units will be held until it is calibrated"));
-        }
-
-        return lines;
-    }
+    private static IEnumerable<string> Worst(IEnumerable<(string Name, Graded Graded)> parts) =>
+        parts.OrderByDescending(p => p.Graded.Grade).SelectMany(p => p.Graded.Reasons.Select(r => $"{p.Name}: {r}"));
 }

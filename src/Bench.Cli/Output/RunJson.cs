@@ -42,6 +42,8 @@ internal sealed record RunJson
 
     public double? PositionRateHz { get; init; }
 
+    public SamplingTimes? Sampling { get; init; }
+
     public double? RingCoverage { get; init; }
 
     public required double DurationS { get; init; }
@@ -73,6 +75,7 @@ internal sealed record RunJson
         Moves = record.Moves.Count,
         Samples = record.Samples,
         PositionRateHz = record.Features?.PositionRateHz,
+        Sampling = record.Features?.Sampling,
         RingCoverage = record.Features?.Ring.Coverage,
         DurationS = Math.Round((record.EndedAt - record.Start.StartedAt).TotalSeconds, 3),
         OutputsConfirmedOff = record.OutputsConfirmedOff,

@@ -23,6 +23,7 @@ internal static class RunSession
         TimeProvider time,
         IOperator person,
         IRunObserver? observer,
+        IBenchPower? power,
         CancellationToken cancel)
     {
         using IRunJournal journal = new LoggedJournal(store.Begin(start), start, log);
@@ -34,6 +35,7 @@ internal static class RunSession
             Time = time,
             Operator = person,
             Observer = observer,
+            Power = power,
         });
         return await run.ExecuteAsync(cancel);
     }

@@ -1,95 +1,117 @@
 using System.CommandLine;
 using Bench.Cli.Checking;
 using Bench.Cli.Output;
+using Bench.Cli.Signals;
 using Bench.Devices.Links;
 using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
-using Bench.Model.Serialization;
+using Bench.Model.Profiles;
 
 namespace Bench.Cli.Verbs;
 
-/// <summary><c>bench check</c>: asks every device of a bench; energises nothing.</summary>
+/// <summary><c>bench check</c>: grades a bench; finds ports and devices; exercises outputs only when asked and confirmed.</summary>
 internal static class CheckVerb
 {
-    private const int Reads = 50;
-    private static readonly Option<string> BenchOption = new("--bench") { Description = "Bench file (TOML)", HelpName = "FILE", Required = true };
+    private static readonly Option<string?> BenchOption = new("--bench") { Description = "Bench file (TOML)", HelpName = "FILE" };
+    private static readonly Option<string?> ProfileOption = new("--profile") { Description = "Profile of the family to be tested: says what the rates mean for it", HelpName = "FILE" };
+    private static readonly Option<bool> PortsOption = new("--ports") { Description = "List serial ports with their stable paths" };
+    private static readonly Option<string?> DiscoverOption = new("--discover") { Description = "Walk the addresses and speeds of a link (serial port, or host:port); only reads", HelpName = "LINK" };
+    private static readonly Option<string?> AddressesOption = new("--addresses") { Description = "With --discover: addresses to walk, e.g. 1-20,33 (default: 1-247)", HelpName = "LIST" };
+    private static readonly Option<string?> SpeedsOption = new("--speeds") { Description = "With --discover: speeds to walk, e.g. 9600,115200 (default: the usual ones)", HelpName = "LIST" };
+    private static readonly Option<bool> ExerciseOption = new("--exercise") { Description = "ENERGISES: pulse each output of a position, after confirmation; needs --profile" };
+    private static readonly Option<string?> PositionOption = new("--position") { Description = "With --exercise: the unit position, where the bench has several", HelpName = "NAME" };
+    private static readonly Option<string?> UnitOption = new("--with-unit") { Description = "With --exercise: serial number of the unit that is connected (default: none is)", HelpName = "SN" };
+    private static readonly Option<bool> YesOption = new("--yes") { Description = "With --exercise: confirm cautions and wiring; only for who has checked every line" };
 
     /// <summary>Gives the verb its options and action.</summary>
     public static void Fill(Command command)
     {
-        command.Add(BenchOption);
+        Option[] all = [BenchOption, ProfileOption, PortsOption, DiscoverOption, AddressesOption, SpeedsOption, ExerciseOption, PositionOption, UnitOption, YesOption];
+        foreach (Option option in all)
+        {
+            command.Add(option);
+        }
+
         command.SetGuardedAction(RunAsync);
     }
 
     private static async Task<int> RunAsync(ParseResult options)
     {
-        BenchFile bench = UserFiles.Bench(options.GetRequiredValue(BenchOption));
-        TimeProvider time = TimeProvider.System;
-        await using OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, CancellationToken.None);
-        IReadOnlyList<DeviceCheck> checks = await devices.CheckAsync(Reads, CancellationToken.None);
-        IReadOnlyList<SafeStateResult> states = await devices.ReadEverythingBackAsync(CancellationToken.None);
-        IReadOnlyList<CalibrationCheck> calibrations = CalibrationCheck.Of(bench, DateOnly.FromDateTime(time.GetLocalNow().DateTime));
-        IReadOnlyList<string> mend = Mending.Of(checks, states, calibrations);
-
-        if (options.GetValue(CommonOptions.Json))
+        bool json = options.GetValue(CommonOptions.Json);
+        string? place = options.GetValue(DiscoverOption);
+        string? file = options.GetValue(BenchOption);
+        bool exercise = options.GetValue(ExerciseOption);
+        RefuseMixed(options, place is not null, exercise);
+        if (options.GetValue(PortsOption))
         {
-            Terminal.Json(new
-            {
-                Bench = bench.Name,
-                Ok = mend.Count == 0,
-                Devices = checks.Select(c => new
-                {
-                    c.Device,
-                    c.Link,
-                    c.Address,
-                    c.Answered,
-                    c.Reads,
-                    c.Errors,
-                    RoundTripP50Ms = c.RoundTripP50?.TotalMilliseconds,
-                    RoundTripP99Ms = c.RoundTripP99?.TotalMilliseconds,
-                    Fault = c.Fault?.Detail,
-                }),
-                Outputs = states.Select(s => new { s.Position, s.State, s.ConfirmedOff, Fault = s.Fault?.Detail }),
-                Calibrations = calibrations,
-                Mend = mend,
-            });
+            return PortListing.Print(json);
+        }
+
+        using StopSignals stop = new();
+        TimeProvider time = TimeProvider.System;
+        if (place is not null)
+        {
+            return await LinkDiscovery.RunAsync(
+                place, options.GetValue(AddressesOption), options.GetValue(SpeedsOption), new SystemLinkOpener(time), time, json, stop.Token);
+        }
+
+        BenchFile bench = UserFiles.Bench(file ?? throw new CliException(
+            ExitCode.BadInput, "--bench FILE is missing; 'bench check --ports' and 'bench check --discover LINK' work without one"));
+        Profile? profile = options.GetValue(ProfileOption) is { } p ? UserFiles.Profile(p) : null;
+        try
+        {
+            await using OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token);
+            return exercise
+                ? await Exercising.RunAsync(
+                    bench, devices, profile!, options.GetValue(PositionOption), options.GetValue(UnitOption), options.GetValue(YesOption),
+                    DataFolder.Resolve(options.GetValue(CommonOptions.Data)), time, json, stop.Token)
+                : await LookAsync(bench, devices, profile, time, json, stop.Token);
+        }
+        catch (OperationCanceledException) when (stop.Token.IsCancellationRequested)
+        {
+            Terminal.Say("Stopped; nothing was energised.");
+            return ExitCode.Interrupted;
+        }
+    }
+
+    private static async Task<int> LookAsync(
+        BenchFile bench, OpenBench devices, Profile? profile, TimeProvider time, bool json, CancellationToken cancel)
+    {
+        BenchCondition found = await BenchCheck.LookAsync(bench, devices, profile, time, cancel);
+        IReadOnlyList<string> mend = Mending.Of(found);
+        if (json)
+        {
+            Terminal.Json(CheckJson.Of(bench, found, mend));
         }
         else
         {
-            Print(checks, states, calibrations, mend);
+            CheckText.Print(found, profile, mend);
         }
 
-        return checks.Any(c => !c.Answered || c.Errors > 0) || states.Any(s => !s.ConfirmedOff) ? ExitCode.BenchFault : ExitCode.Done;
+        return found.CanRun ? ExitCode.Done : ExitCode.BenchFault;
     }
 
-    private static void Print(
-        IReadOnlyList<DeviceCheck> checks, IReadOnlyList<SafeStateResult> states, IReadOnlyList<CalibrationCheck> calibrations, IReadOnlyList<string> mend)
+    // An option that would have no effect is a mistake, and near an output mistakes are not passed over.
+    private static void RefuseMixed(ParseResult options, bool discover, bool exercise)
     {
-        foreach (DeviceCheck c in checks)
+        if ((discover || options.GetValue(PortsOption)) && (exercise || options.GetValue(BenchOption) is not null))
         {
-            Terminal.Result(c.RoundTripP50 is { } p50 && c.RoundTripP99 is { } p99
-                ? FormattableString.Invariant($"{c.Device} (address {c.Address} on {c.Link}): answers, round trip {p50.TotalMilliseconds:0.0} ms, 99 % within {p99.TotalMilliseconds:0.0} ms, {c.Errors} of {c.Reads} reads failed")
-                : $"{c.Device} (address {c.Address} on {c.Link}): {(c.Answered ? "refuses" : "NO ANSWER")} ({c.Fault?.Detail})");
+            throw new CliException(ExitCode.BadInput, "--ports and --discover stand alone; they go with no bench file and exercise nothing");
         }
 
-        foreach (SafeStateResult s in states)
+        if (!discover && (options.GetValue(AddressesOption) ?? options.GetValue(SpeedsOption)) is not null)
         {
-            Terminal.Result($"{s.Position}: outputs {(s.State is { } state ? BenchJson.Word(state) : "NOT READ BACK")}");
+            throw new CliException(ExitCode.BadInput, "--addresses and --speeds go with --discover LINK");
         }
 
-        foreach (CalibrationCheck c in calibrations)
+        if (!exercise && (options.GetValue(YesOption) || (options.GetValue(PositionOption) ?? options.GetValue(UnitOption)) is not null))
         {
-            Terminal.Result(FormattableString.Invariant($"{c.Position} {c.Meter}: certificate {c.Certificate}, calibration due {c.DueOn:yyyy-MM-dd}{(c.Overdue ? " OVERDUE" : "")}"));
+            throw new CliException(ExitCode.BadInput, "--position, --with-unit and --yes go with --exercise");
         }
 
-        foreach (string line in mend)
+        if (exercise && options.GetValue(ProfileOption) is null)
         {
-            Terminal.Say($"To mend: {line}");
-        }
-
-        if (mend.Count == 0)
-        {
-            Terminal.Result("Nothing to mend.");
+            throw new CliException(ExitCode.BadInput, "--exercise needs --profile FILE: it holds the limits under which an output may be on");
         }
     }
 }

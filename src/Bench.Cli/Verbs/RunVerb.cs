@@ -97,8 +97,8 @@ internal static class RunVerb
         using (RunDisplay display = RunDisplay.Open())
         {
             record = await RunSession.RunAsync(
-                start, devices.Position(position.Name, profile.Ring), store, log, time,
-                new ConsoleOperator(options.GetValue(YesOption)), display.Observer, stop.Token);
+                start, devices.Position(position.Name, profile), store, log, time,
+                new ConsoleOperator(options.GetValue(YesOption)), display.Observer, devices.Power, stop.Token);
         }
 
         SealedRun run = store.Find(record.Start.Id.ToString())!;

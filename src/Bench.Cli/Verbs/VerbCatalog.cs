@@ -9,7 +9,7 @@ internal static class VerbCatalog
     [
         ("demo", "Test made-up returned units of every condition in virtual time and write their evidence packets", DemoVerb.Fill),
         ("run", "Test one unit: supply, homing, port moves, endurance; then judge it and write the evidence packet", RunVerb.Fill),
-        ("check", "Find every device of a bench, time it, read the outputs back, check calibration dates; energises nothing", CheckVerb.Fill),
+        ("check", "Find, time and grade every device of a bench, and say what to mend; list ports, walk a link; energises only with --exercise", CheckVerb.Fill),
         ("safe", "Switch every output of a bench off and read it back; works alone", SafeVerb.Fill),
         ("runs", "List runs, newest first", RunsVerb.Fill),
         ("show", "Show one run: verdict, reasons, findings, causes, what to do next", ShowVerb.Fill),

@@ -31,7 +31,7 @@ public sealed class SwitchFeedback : IFeedback
         long at = 0;
         foreach (IChannelSource source in _sources)
         {
-            (DeviceFault? fault, at) = await source.ReadAsync(line, cancel);
+            (DeviceFault? fault, at, _) = await source.ReadAsync(line, cancel);
             if (fault is not null)
             {
                 return new CountReading(fault.Kind, 0, at, 0).Failed;

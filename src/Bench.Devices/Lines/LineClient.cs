@@ -50,7 +50,8 @@ public sealed class LineClient : IAsyncDisposable
                 return new LineResult(null, "", sent, 0, TimeSpan.Zero);
             }
 
-            CancellationToken overdue = _clock.Start(requestTime + timeout);
+            CancellationToken overdue = _clock.Overdue;
+            _clock.Start(sent, requestTime + timeout);
             using CancellationTokenRegistration given = cancel.UnsafeRegister(static c => ((AnswerClock)c!).GiveUp(), _clock);
             while (true)
             {

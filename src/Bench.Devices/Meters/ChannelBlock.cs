@@ -67,10 +67,10 @@ internal sealed class ChannelBlock : IChannelSource
 
     bool IChannelSource.Holds(Channel channel, bool isInput) => Holds(channel);
 
-    async ValueTask<(DeviceFault? Fault, long At)> IChannelSource.ReadAsync(BusClass line, CancellationToken cancel)
+    async ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> IChannelSource.ReadAsync(BusClass line, CancellationToken cancel)
     {
         ModbusResult result = await ReadAsync(line, cancel);
-        return (result.Ok ? null : _device.Fault(result, Asked), result.At);
+        return (result.Ok ? null : _device.Fault(result, Asked), result.At, result.AtUncertainty);
     }
 
     /// <summary>A register's number, two's complement where <paramref name="signed"/>; a bit as 0 or 1.</summary>

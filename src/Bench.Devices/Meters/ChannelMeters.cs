@@ -28,18 +28,19 @@ public sealed class ChannelMeters : IMeters
     public async ValueTask<MeterReading> ReadAsync(CancellationToken cancel)
     {
         long at = 0;
+        double uncertainty = 0;
         foreach (IChannelSource source in _sources)
         {
-            (DeviceFault? fault, long readAt) = await source.ReadAsync(BusClass.Rest, cancel);
+            (DeviceFault? fault, long readAt, double readWithin) = await source.ReadAsync(BusClass.Rest, cancel);
             if (fault is not null)
             {
                 return new MeterReading(fault, 0, 0, null, null, 0);
             }
 
-            at = source.Holds(_position.Current.Channel, isInput: false) ? readAt : at;
+            (at, uncertainty) = source.Holds(_position.Current.Channel, isInput: false) ? (readAt, readWithin) : (at, uncertainty);
         }
 
-        return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at);
+        return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at, uncertainty);
     }
 
     /// <summary>What the meters read.</summary>

@@ -13,8 +13,8 @@ internal interface IChannelSource
     bool Holds(Channel channel, bool isInput);
 
     /// <summary>Reads once.</summary>
-    /// <returns>The fault, null when there is none, with the instant of the values.</returns>
-    ValueTask<(DeviceFault? Fault, long At)> ReadAsync(BusClass line, CancellationToken cancel);
+    /// <returns>The fault, null when there is none, with the instant of the values and its half-width in seconds.</returns>
+    ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> ReadAsync(BusClass line, CancellationToken cancel);
 
     /// <summary>The value of a channel as last read, before scale: a whole number of a register, 0 or 1 of a bit, a number that came as text.</summary>
     double Value(Channel channel, bool signed);

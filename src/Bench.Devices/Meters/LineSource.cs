@@ -12,7 +12,7 @@ internal sealed class LineSource(TemplatedDevice device, string channel, bool is
 
     public bool Holds(Channel other, bool input) => input == isInput && other.Text == channel && other.Device == device.Line.Name;
 
-    public async ValueTask<(DeviceFault? Fault, long At)> ReadAsync(BusClass line, CancellationToken cancel)
+    public async ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> ReadAsync(BusClass line, CancellationToken cancel)
     {
         LineResult result;
         if (isInput)
@@ -25,7 +25,7 @@ internal sealed class LineSource(TemplatedDevice device, string channel, bool is
             (result, _value) = await device.AskValueAsync(line, channel, cancel);
         }
 
-        return (result.Ok ? null : device.Line.Fault(result, $"for {channel}"), result.At);
+        return (result.Ok ? null : device.Line.Fault(result, $"for {channel}"), result.At, result.AtUncertainty);
     }
 
     public double Value(Channel other, bool signed) => _value;

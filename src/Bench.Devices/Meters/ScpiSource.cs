@@ -13,10 +13,10 @@ internal sealed class ScpiSource(ScpiDevice device, string query) : IChannelSour
 
     public bool Holds(Channel channel, bool isInput) => channel.Text == query && channel.Device == device.Line.Name;
 
-    public async ValueTask<(DeviceFault? Fault, long At)> ReadAsync(BusClass line, CancellationToken cancel)
+    public async ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> ReadAsync(BusClass line, CancellationToken cancel)
     {
         (LineResult result, _value) = await device.QueryNumberAsync(line, query, cancel);
-        return (result.Ok ? null : device.Line.Fault(result, query), result.At);
+        return (result.Ok ? null : device.Line.Fault(result, query), result.At, result.AtUncertainty);
     }
 
     public double Value(Channel channel, bool signed) => _value;

@@ -14,6 +14,9 @@ namespace Bench.Devices.Positions;
 /// <summary>A bench whose links are open. Closing it closes the links; it switches nothing by itself.</summary>
 public sealed class OpenBench : IAsyncDisposable
 {
+    /// <summary>Reads after which a device that never answered is given up: each costs a whole time-out.</summary>
+    private const int MostUnanswered = 10;
+
     private readonly BenchFile _file;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
     private readonly OpenDevices _devices;
@@ -30,6 +33,9 @@ public sealed class OpenBench : IAsyncDisposable
         _devices = new OpenDevices(file, buses, lines, IsFeedback);
         _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
     }
+
+    /// <summary>The programmable supplies, for a run to switch.</summary>
+    public IBenchPower Power => new SwitchedSupplies(this, _devices.Supplies.Any());
 
     /// <summary>The instruments of one position, for a unit whose feedback counts.</summary>
     /// <exception cref="ArgumentException">The bench has no such position, or it has port switches.</exception>
@@ -142,7 +148,7 @@ public sealed class OpenBench : IAsyncDisposable
     }
 
     /// <summary>Asks every device a number of times for something the bench file says it has. Only reads.</summary>
-    /// <param name="reads">Reads per device, at least 1.</param>
+    /// <param name="reads">Reads per device, at least 1; a device that never answers is asked fewer times.</param>
     /// <param name="cancel">Stops between reads.</param>
     public async Task<IReadOnlyList<DeviceCheck>> CheckAsync(int reads, CancellationToken cancel)
     {
@@ -175,7 +181,8 @@ public sealed class OpenBench : IAsyncDisposable
         List<TimeSpan> times = [];
         DeviceFault? last = null;
         bool answered = false;
-        for (int i = 0; i < reads; i++)
+        int made = 0;
+        for (; made < reads && (answered || made < MostUnanswered); made++)
         {
             (DeviceFault? fault, TimeSpan roundTrip) = await ask();
             answered |= fault is null or { Kind: DeviceFaultKind.Refused };
@@ -191,7 +198,7 @@ public sealed class OpenBench : IAsyncDisposable
 
         times.Sort();
         return new DeviceCheck(
-            device.Name, device.Link, device.Address, answered, last, reads, reads - times.Count, Percentile(times, 50), Percentile(times, 99));
+            device.Name, device.Link, device.Address, answered, last, made, made - times.Count, Percentile(times, 50), Percentile(times, 99));
     }
 
     // Something the device must be able to answer, and that changes nothing.

@@ -23,6 +23,9 @@ public sealed record RunFeatures
     /// <summary>Poll rate of position held while the drive was on, 1/s; null with no moves.</summary>
     public double? PositionRateHz { get; init; }
 
+    /// <summary>Age and jitter of the readings; null in records of versions that did not keep them.</summary>
+    public SamplingTimes? Sampling { get; init; }
+
     /// <summary>Exchanges with each device.</summary>
     public required IReadOnlyList<LinkCounts> Links { get; init; }
 }

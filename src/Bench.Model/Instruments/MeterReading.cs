@@ -7,8 +7,9 @@ namespace Bench.Model.Instruments;
 /// <param name="Index">State of the input fixed to the valve shaft; null where the bench has none.</param>
 /// <param name="EmergencyStop">True when the emergency stop is pressed; null where the bench has no such input.</param>
 /// <param name="At">Best estimate of the instant of measurement, a <see cref="TimeProvider"/> timestamp.</param>
+/// <param name="AtUncertainty">Half-width of that instant, in seconds (rectangular); 0 where the device does not tell.</param>
 public readonly record struct MeterReading(
-    DeviceFault? Fault, double CurrentA, double VoltageV, bool? Index, bool? EmergencyStop, long At)
+    DeviceFault? Fault, double CurrentA, double VoltageV, bool? Index, bool? EmergencyStop, long At, double AtUncertainty = 0)
 {
     /// <summary>Whether the values are a reading.</summary>
     public bool Ok => Fault is null;

@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Runs;
 using Bench.Reporting.Html;
@@ -5,7 +6,7 @@ using Bench.Reporting.Text;
 
 namespace Bench.Reporting.Sections;
 
-/// <summary>Exchanges with each device and how they went.</summary>
+/// <summary>Exchanges with each device and how they went; age and jitter of the readings.</summary>
 internal static class LinksSection
 {
     public static SafeHtml Of(RunRecord record) =>
@@ -21,8 +22,27 @@ internal static class LinksSection
                 <tbody>
                 {Markup.Join(features.Links.Select(Row))}</tbody>
                 </table></div>
-                </section>
+                {Times(features)}</section>
                 """);
+
+    private static SafeHtml Times(RunFeatures features) =>
+        features.Sampling is not { } sampling
+            ? SafeHtml.None
+            : Markup.Of(
+                $"""
+                <div class="table"><table>
+                <caption>Readings while the drive was on: from one good reading to the next, and how well the instant of a reading is known.</caption>
+                <thead><tr><th scope="col">Reading</th><th scope="col" class="number">Readings</th><th scope="col" class="number">Half within, ms</th><th scope="col" class="number">99 % within, ms</th><th scope="col" class="number">Longest, ms</th><th scope="col" class="number">Instant, ± ms</th></tr></thead>
+                <tbody>
+                {Times("Position", sampling.Position)}{Times("Current, voltage, inputs", sampling.Meters)}</tbody>
+                </table></div>
+
+                """);
+
+    private static SafeHtml Times(string reading, ReadingTimes times) => Markup.Of(
+        $"<tr><th scope=\"row\">{reading}</th><td class=\"number\">{times.Readings}</td><td class=\"number\">{Ms(times.MedianIntervalS)}</td><td class=\"number\">{Ms(times.P99IntervalS)}</td><td class=\"number\">{Ms(times.WorstIntervalS)}</td><td class=\"number\">{Ms(times.InstantHalfWidthS)}</td></tr>\n");
+
+    private static string Ms(double? seconds) => seconds is { } s ? FormattableString.Invariant($"{1000 * s:0.00}") : "–";
 
     private static SafeHtml Row(LinkCounts counts)
     {

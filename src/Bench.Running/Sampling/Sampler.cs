@@ -1,3 +1,4 @@
+using Bench.Analysis.Readings;
 using Bench.Model.Instruments;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
@@ -51,6 +52,9 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>Exchanges with the bench's own devices that have failed so far.</summary>
     public long BenchFailures => unit.Counts.Where(c => !c.IsFeedback).Sum(c => c.Silent + c.Garbled);
 
+    /// <summary>Half-widths of the sampling instants of good readings, drive on.</summary>
+    public InstantHalfWidths HalfWidths { get; } = new();
+
     /// <summary>Reads the position, and the meters when it is their turn or they failed last time.</summary>
     /// <returns>Whether the meters were read too.</returns>
     public async ValueTask<bool> SlotAsync(CancellationToken cancel)
@@ -79,6 +83,11 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     public async ValueTask ReadPositionAsync(CancellationToken cancel)
     {
         Position = await unit.Feedback.ReadAsync(cancel);
+        if (Position.Ok && Drive != DriveState.Off)
+        {
+            HalfWidths.Position.Add(Position.AtUncertainty);
+        }
+
         PositionS = Take(clock.At(Position.At), Position.Status, Position.Ok ? Position.Count : -1, double.NaN, double.NaN, IndexState.NotSampled);
     }
 
@@ -95,6 +104,11 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
 
         MeterFailures = 0;
         Meters = reading;
+        if (Drive != DriveState.Off && reading.AtUncertainty > 0)
+        {
+            HalfWidths.Meters.Add(reading.AtUncertainty);
+        }
+
         IndexState index = reading.Index switch { true => IndexState.Closed, false => IndexState.Open, _ => IndexState.NotSampled };
         Take(clock.At(reading.At), FeedbackStatus.NotSampled, -1, reading.CurrentA, reading.VoltageV, index);
     }

@@ -38,6 +38,15 @@ public class EvidencePacketTests
         Assert.NotNull(Page(SampleRun.DeadSensors()).QuerySelector(".verdict #plot-ring"));
 
     [Fact]
+    public void Write_Healthy_ShowsAgeAndJitterOfReadingsBesideTheLinks()
+    {
+        IElement table = Page(SampleRun.Healthy()).QuerySelectorAll("section[aria-labelledby=links] table")[1];
+        string[][] rows = [.. table.QuerySelectorAll("tbody tr").Select(r => r.Children.Select(c => c.TextContent).ToArray())];
+        Assert.Equal(["Position", "8409", "6.42", "9.80", "51.30", "0.20"], rows[0]);
+        Assert.Equal(["Current, voltage, inputs", "2803", "–", "–", "–", "–"], rows[1]);
+    }
+
+    [Fact]
     public void Write_Held_SaysWhatIsMissing()
     {
         string verdict = Page(SampleRun.Held()).QuerySelector(".verdict")!.TextContent;

@@ -262,6 +262,11 @@ internal sealed record SampleRun(SealedRun Run, Trace Trace)
                 ExpectedMovesAtP0 = 41.2,
             },
             PositionRateHz = 136,
+            Sampling = new SamplingTimes
+            {
+                Position = new ReadingTimes { Readings = 8409, MedianIntervalS = 0.00642, P99IntervalS = 0.0098, WorstIntervalS = 0.0513, InstantHalfWidthS = 0.0002 },
+                Meters = new ReadingTimes { Readings = 2803 },
+            },
             Links = [new("relays", "bus", false, 1210, 0, 1, 0), new("feedback", "bus", true, 8421, 12, 3, 0)],
         };
     }

@@ -44,8 +44,18 @@ public class TestRunDeterminismTests
         }
 
         RunFeatures features = again.Complete(trace, record.Features!.Links, DateOnly.FromDateTime(record.EndedAt.UtcDateTime));
-        Assert.Equal(Json(record.Features), Json(features));
+        Assert.Equal(Json(WithoutInstants(record.Features)), Json(features));
     }
+
+    // How well instants are known is not in the trace, and nothing is judged by it.
+    private static RunFeatures WithoutInstants(RunFeatures features) => features with
+    {
+        Sampling = new SamplingTimes
+        {
+            Position = features.Sampling!.Position with { InstantHalfWidthS = null },
+            Meters = features.Sampling.Meters with { InstantHalfWidthS = null },
+        },
+    };
 
     private static string Once(string condition, ulong seed)
     {

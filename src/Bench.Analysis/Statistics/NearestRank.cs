@@ -1,0 +1,16 @@
+namespace Bench.Analysis.Statistics;
+
+/// <summary>Percentiles by nearest rank: always a value that was there.</summary>
+public static class NearestRank
+{
+    /// <summary>The least value that a share of all values does not exceed; null of no values.</summary>
+    /// <param name="values">Any number of finite values; left as they are.</param>
+    /// <param name="share">Share, above 0 and at most 1.</param>
+    public static double? Of(IEnumerable<double> values, double share)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(share);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(share, 1);
+        double[] sorted = [.. values.Order()];
+        return sorted.Length == 0 ? null : sorted[Math.Max(1, (int)Math.Ceiling(share * sorted.Length)) - 1];
+    }
+}
