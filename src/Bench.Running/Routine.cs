@@ -7,13 +7,14 @@ using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
 using Bench.Running.Moves;
+using Bench.Running.Safety;
 using Bench.Running.Sampling;
 
 namespace Bench.Running;
 
 /// <summary>Runs the stages of a profile in order, and stops when there is evidence enough.</summary>
 internal sealed class Routine(
-    Profile profile, Sampler sampler, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
+    Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
     IRunJournal journal, RunClock clock, IRunObserver? observer)
 {
     /// <summary>Time between readings with the drive off, seconds.</summary>
@@ -59,8 +60,7 @@ internal sealed class Routine(
         {
             double nextS = clock.NowS + RestPaceS;
             await sampler.SlotAsync(cancel);
-            mover.GuardMeters();
-            mover.GuardRest();
+            guard.WhileOff();
             await clock.WaitAsync(nextS - clock.NowS, cancel);
         }
 
@@ -197,8 +197,7 @@ internal sealed class Routine(
         {
             await clock.WaitAsync(RestPaceS, cancel);
             await sampler.SlotAsync(cancel);
-            mover.GuardMeters();
-            mover.GuardRest();
+            guard.WhileOff();
             if (sampler.Position.Ok)
             {
                 return true;

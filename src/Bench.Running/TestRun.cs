@@ -40,12 +40,14 @@ public sealed class TestRun
     /// <exception cref="OutputNotConfirmedException">As above, and off can't be confirmed.</exception>
     public async Task<RunRecord> ExecuteAsync(CancellationToken cancel)
     {
-        using SafetyGate gate = new(_request.Position.Drive, _profile.Drive, _profile.Safety, _request.Time, _book);
+        using SafetyGate gate = new(
+            _request.Position.Drive, _request.Position.Watchdogs, _profile.Drive, _profile.Safety, WindingHeat.For(_profile), _request.Time, _book);
         Sampler sampler = new(_request.Position, _clock, _trace, _request.Journal);
         RunExtraction extraction = new(_profile, _request.Start.Bench);
-        MoveRunner mover = new(_profile, gate, sampler, _clock, _trace);
+        RunGuard guard = new(_profile, gate, sampler, _clock);
+        MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         Routine routine = new(
-            _profile, sampler, mover, extraction, _trace, _book, _request.Journal, _clock, _request.Observer);
+            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, _request.Observer);
 
         RunAbortedException? abort = null;
         try
@@ -64,6 +66,10 @@ public sealed class TestRun
         catch (OutputNotConfirmedException e)
         {
             abort = new RunAbortedException(AbortReason.OutputNotConfirmed, e.Message);
+        }
+        catch (BoardChangedException e)
+        {
+            abort = new RunAbortedException(AbortReason.BenchFault, e.Message);
         }
         catch (GateRefusedException e)
         {
@@ -100,6 +106,10 @@ public sealed class TestRun
         catch (OutputNotConfirmedException e)
         {
             throw new RunAbortedException(AbortReason.BenchFault, $"the safe state can't be read back before the run, and nothing was energised: {e.Message}. 'bench check' says which device does not answer.");
+        }
+        catch (GateRefusedException e)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, $"{e.Message}, and nothing was energised: check [device.watchdog] in the bench file against the board's manual, and the board with 'bench check'.");
         }
 
         UnitWiring wiring = UnitWiring.For(_request.Start);

@@ -1,6 +1,6 @@
 using System.CommandLine;
 using Bench.Cli.Output;
-using Bench.Devices.Links;
+using Bench.Cli.Stopping;
 using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
 using Bench.Model.Serialization;
@@ -23,7 +23,7 @@ internal static class SafeVerb
     {
         BenchFile bench = UserFiles.Bench(options.GetRequiredValue(BenchOption));
         TimeProvider time = TimeProvider.System;
-        await using OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, CancellationToken.None);
+        await using OpenBench devices = await PortTaking.OpenAsync(bench, time);
         IReadOnlyList<SafeStateResult> results = await devices.SwitchEverythingOffAsync(CancellationToken.None);
         bool allOff = results.All(r => r.ConfirmedOff);
         if (options.GetValue(CommonOptions.Json))

@@ -60,7 +60,7 @@ internal static class SimVerb
         await using PtyHost host = PtyHost.Open();
         SimulatedBench bench = Prepare(options, units, StandardBench.OnSerialPort(host.Path, [.. units.Select(u => u.Profile.Drive)], Calibrated()));
         host.Serve(bench, StandardBench.Link, TimeProvider.System, paced: !options.GetValue(UnpacedOption));
-        await AnnounceAsync(options, host.Path, units, stop);
+        await AnnounceAsync(options, host.Path, bench, units, stop);
     }
 
     private static async Task ServeTcpAsync(ParseResult options, PlacedUnit[] units, int port, CancellationToken stop)
@@ -73,7 +73,7 @@ internal static class SimVerb
         await using TcpHost host = TcpHost.Open(port);
         SimulatedBench bench = Prepare(options, units, StandardBench.OnTcpPort("127.0.0.1", host.Port, [.. units.Select(u => u.Profile.Drive)], Calibrated()));
         host.Serve(bench, StandardBench.Link);
-        await AnnounceAsync(options, $"127.0.0.1:{host.Port}", units, stop);
+        await AnnounceAsync(options, $"127.0.0.1:{host.Port}", bench, units, stop);
     }
 
     private static DateOnly Calibrated() => DateOnly.FromDateTime(TimeProvider.System.GetUtcNow().UtcDateTime).AddMonths(-4);
@@ -94,7 +94,7 @@ internal static class SimVerb
         return bench;
     }
 
-    private static async Task AnnounceAsync(ParseResult options, string place, PlacedUnit[] units, CancellationToken stop)
+    private static async Task AnnounceAsync(ParseResult options, string place, SimulatedBench bench, PlacedUnit[] units, CancellationToken stop)
     {
         string file = Path.GetFullPath(options.GetRequiredValue(FileOption));
         if (options.GetValue(CommonOptions.Json))
@@ -116,8 +116,20 @@ internal static class SimVerb
         }
 
         Terminal.Say("Serving until stopped with Ctrl-C.");
-        TaskCompletionSource stopped = new();
-        await using CancellationTokenRegistration registration = stop.Register(() => stopped.TrySetResult());
-        await stopped.Task;
+        using PeriodicTimer look = new(TimeSpan.FromMilliseconds(20), TimeProvider.System);
+        try
+        {
+            while (await look.WaitForNextTickAsync(stop))
+            {
+                foreach (WatchdogDrop drop in bench.TakeWatchdogDrops())
+                {
+                    Terminal.Say($"Watchdog of {drop.Device} switched {drop.Outputs} output(s) off at {drop.At.UtcDateTime:yyyy-MM-ddTHH:mm:ss.fff}Z: nobody spoke to it.");
+                }
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            // Stopped.
+        }
     }
 }

@@ -108,6 +108,10 @@ public sealed class BusDevice
             ? await turn.Client.WriteCoilAsync(_device.Address, address, values.Span[0], _timeout, CancellationToken.None)
             : await turn.Client.WriteCoilsAsync(_device.Address, address, values, _timeout, CancellationToken.None));
 
+    /// <summary>Writes one register (function 06), once, in a turn already taken.</summary>
+    public async ValueTask<ModbusResult> WriteRegisterAsync(BusTurn turn, int address, ushort value) =>
+        Count(await turn.Client.WriteRegisterAsync(_device.Address, address, value, _timeout, CancellationToken.None));
+
     /// <summary>Says a failed exchange in words.</summary>
     /// <param name="result">The exchange; not Ok.</param>
     /// <param name="asked">What was asked, e.g. "to read coil 3".</param>

@@ -79,7 +79,7 @@ internal static class SerialPortOpener
         }
     }
 
-    private static string Resolve(string port)
+    internal static string Resolve(string port)
     {
         try
         {

@@ -58,7 +58,7 @@ public sealed class OpenBench : IAsyncDisposable
         IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
         ChannelMeters meters = new(position, _devices.Sources(position));
         Func<LinkCounts>[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
-        return new UnitPosition(name, drive, feedback, meters, used);
+        return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
     }
 
     /// <summary>
@@ -240,6 +240,14 @@ public sealed class OpenBench : IAsyncDisposable
 
     private static TimeSpan? Percentile(List<TimeSpan> sorted, int percent) =>
         sorted.Count == 0 ? null : sorted[(((percent * sorted.Count) + 99) / 100) - 1];
+
+    private IReadOnlyList<IWatchdog> Watchdogs(UnitPositionDescription position) =>
+    [
+        .. from name in new[] { position.Up.Device, position.Down?.Device }.OfType<string>().Distinct()
+           let watchdog = _file.Devices.First(d => d.Name == name).Watchdog
+           where watchdog is not null
+           select new BoardWatchdog(_devices.Registers(name), watchdog),
+    ];
 
     private bool IsFeedback(string device) =>
         _file.Positions.Any(p => Feedback(p).Any(c => c.Device == device))

@@ -30,7 +30,9 @@ public static class BenchFileReader
         KnownDevices known = new();
         List<LinkDescription> links = [.. document.Tables("link", 1).Select(s => LinkReader.Read(s, known))];
         DeviceReader deviceReader = new(known);
-        List<DeviceDescription> devices = [.. document.Tables("device", 1).Select(deviceReader.Read)];
+        IReadOnlyList<Section> deviceSections = document.Tables("device", 1);
+        List<DeviceDescription> devices = [.. deviceSections.Select(deviceReader.Read)];
+        WatchdogReader.CheckTimeouts(deviceSections, devices);
         PositionReader positionReader = new(known);
         List<UnitPositionDescription> positions = [.. document.Tables("position", 1).Select(positionReader.Read).OfType<UnitPositionDescription>()];
         document.Close();

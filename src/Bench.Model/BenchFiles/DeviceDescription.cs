@@ -15,6 +15,9 @@ public sealed record DeviceDescription
     /// <summary>Longest wait for an answer, milliseconds.</summary>
     public required double TimeoutMs { get; init; }
 
+    /// <summary>The board's own watchdog; null where it has none.</summary>
+    public WatchdogDescription? Watchdog { get; init; }
+
     /// <summary>For a programmable supply: voltage it is set to at start, volts; null for any other device.</summary>
     public double? SupplyVoltageV { get; init; }
 

@@ -44,6 +44,12 @@ internal sealed class DeviceReader(KnownDevices known)
         }
 
         double? timeout = section.Number("timeout_ms", Timeouts);
+        WatchdogDescription? watchdog = WatchdogReader.Read(section.Table("watchdog", required: false));
+        if (isText && section.Has("watchdog"))
+        {
+            section.Refuse("watchdog", null, "only for a board on a link that speaks Modbus; remove it");
+        }
+
         double? supply = ReadSupply(section, protocol);
         LineSyntax? lines = ReadLines(section, link, protocol);
         section.Close();
@@ -53,6 +59,7 @@ internal sealed class DeviceReader(KnownDevices known)
             Link = link ?? "",
             Address = address ?? 0,
             TimeoutMs = timeout ?? 0,
+            Watchdog = watchdog,
             SupplyVoltageV = supply,
             Lines = lines,
         });

@@ -9,6 +9,9 @@ public interface IUnitPosition : IAsyncDisposable
     /// <summary>The drive.</summary>
     IDrive Drive { get; }
 
+    /// <summary>Watchdogs of the boards that hold this position's outputs; none where no board has one.</summary>
+    IReadOnlyList<IWatchdog> Watchdogs { get; }
+
     /// <summary>The unit's feedback.</summary>
     IFeedback Feedback { get; }
 

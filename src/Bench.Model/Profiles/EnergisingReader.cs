@@ -11,6 +11,9 @@ internal static class EnergisingReader
     private static readonly NumberRange Amperes = NumberRange.Positive(50);
     private static readonly NumberRange Milliseconds = NumberRange.Positive(600_000);
 
+    private static readonly string[] WindingKeys =
+        ["winding_thermal_k_per_w", "winding_time_constant_s", "winding_most_celsius", "ambient_most_celsius"];
+
     public static ElectricalData? ReadElectrical(Section? section)
     {
         if (section is null)
@@ -79,6 +82,7 @@ internal static class EnergisingReader
         Below(section, "feedback_lost_ms", feedbackLost, "most_on_ms", mostOn);
         double? duty = section.Number("most_duty", new NumberRange(0.01, 1));
         double? window = section.Number("duty_window_s", NumberRange.Positive(3600));
+        WindingLimits? winding = ReadWinding(section, electrical);
         section.Close();
         return new SafetyLimits
         {
@@ -89,8 +93,39 @@ internal static class EnergisingReader
             MostOnMs = mostOn ?? 0,
             MostDuty = duty ?? 0,
             DutyWindowS = window ?? 0,
+            Winding = winding,
         };
     }
+
+    // All four or none: half a model would look like protection.
+    private static WindingLimits? ReadWinding(Section section, ElectricalData? electrical)
+    {
+        if (!WindingKeys.Any(section.Has))
+        {
+            return null;
+        }
+
+        double? thermal = section.Number("winding_thermal_k_per_w", NumberRange.Positive(1000));
+        double? constant = section.Number("winding_time_constant_s", NumberRange.Positive(3600));
+        double? most = section.Number("winding_most_celsius", new NumberRange(40, 250));
+        double? ambient = section.Number("ambient_most_celsius", new NumberRange(0, 80));
+        Below(section, "ambient_most_celsius", ambient, "winding_most_celsius", most);
+        double runningK = (thermal ?? 0) * Square(electrical?.RunningCurrentA ?? 0) * (electrical?.WindingOhm ?? 0);
+        if (ambient + runningK >= most)
+        {
+            section.Refuse("winding_most_celsius", null, Text($"above {Math.Ceiling(ambient!.Value + runningK)} is allowed: what electrical.running_current_a heats the winding to for good"));
+        }
+
+        return new WindingLimits
+        {
+            ThermalKPerW = thermal ?? 0,
+            TimeConstantS = constant ?? 0,
+            MostCelsius = most ?? 0,
+            AmbientCelsius = ambient ?? 0,
+        };
+    }
+
+    private static double Square(double value) => value * value;
 
     private static void Below(Section section, string key, double? value, string other, double? limit)
     {

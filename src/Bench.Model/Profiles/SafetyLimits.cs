@@ -23,4 +23,7 @@ public sealed record SafetyLimits
 
     /// <summary>Window over which duty is measured, seconds.</summary>
     public required double DutyWindowS { get; init; }
+
+    /// <summary>How the winding heats (S7); null when the profile does not say.</summary>
+    public WindingLimits? Winding { get; init; }
 }

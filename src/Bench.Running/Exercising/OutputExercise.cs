@@ -47,7 +47,8 @@ public sealed class OutputExercise
     {
         // Without a unit every output of the position may be tried; with one, those that it can stand.
         DriveKind kind = _request.UnitSerial is null ? _request.Description.Drive : _profile.Drive;
-        using SafetyGate gate = new(_request.Position.Drive, kind, _profile.Safety, _request.Time, _request.Record);
+        using SafetyGate gate = new(
+            _request.Position.Drive, _request.Position.Watchdogs, kind, _profile.Safety, WindingHeat.For(_profile), _request.Time, _request.Record);
         List<OutputPulse> pulses = [];
         ExerciseStoppedException? stopped = null;
         try
@@ -70,7 +71,7 @@ public sealed class OutputExercise
         {
             stopped = new ExerciseStoppedException(ExerciseEnd.Unsafe, e.Message);
         }
-        catch (Exception e) when (e is GateRefusedException or DriveNotSwitchedException or DeviceFaultException or PermitRefusedException)
+        catch (Exception e) when (e is GateRefusedException or BoardChangedException or DriveNotSwitchedException or DeviceFaultException or PermitRefusedException)
         {
             stopped = new ExerciseStoppedException(ExerciseEnd.BenchFault, e.Message);
         }

@@ -2,7 +2,6 @@ using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
-using Bench.Model.Serialization;
 using Bench.Model.Traces;
 using Bench.Running.Landing;
 using Bench.Running.Safety;
@@ -15,22 +14,16 @@ namespace Bench.Running.Moves;
 /// it switches off ahead of the target by the coast it expects, and keeps what it expected so that its own part of the
 /// landing error can be told from the unit's.
 /// </summary>
-internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampler, RunClock clock, Trace trace)
+internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guard, Sampler sampler, RunClock clock, Trace trace, IGateRecord book)
 {
-    /// <summary>
-    /// Failed meter readings in a row, drive on, that end a run: over-current can't be seen without them. Six time-outs
-    /// of 40 ms are a quarter of a second; a link that loses one frame in ten does so once in a million readings.
-    /// </summary>
-    private const int MostMeterFailures = 6;
+    /// <summary>A landing within fewer counts than this is made by way of another revolution: the unit would not reach its speed.</summary>
+    private const double LeastTravelShare = 0.12;
 
     /// <summary>Failures of the feedback with the bench's own devices answering in between that make it the feedback's: one may be the end of a bus's.</summary>
     private const int LeastWitnessed = 2;
 
     /// <summary>How long a unit may turn without current before it is the meter's, seconds: without a drive it stands within 0.1 s.</summary>
     private const double TurnsWithoutCurrentS = 0.15;
-
-    /// <summary>A landing within fewer counts than this is made by way of another revolution: the unit would not reach its speed.</summary>
-    private const double LeastTravelShare = 0.12;
 
     private readonly CoastPredictor _coast = new();
     private readonly MotionTracker _tracker = new(profile.Ring);
@@ -41,12 +34,12 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
     /// <summary>Makes a move.</summary>
     /// <exception cref="RunAbortedException">Safety or a fault of the bench ended it; the drive is off, or the gate has tripped.</exception>
+    /// <exception cref="BoardChangedException">As above: a board restarted, or its outputs were not as commanded.</exception>
+    /// <exception cref="OutputNotConfirmedException">Off can't be confirmed, or the unit is driven all the same; the gate has tripped.</exception>
     public async ValueTask<Move> RunAsync(MoveCommand command, CancellationToken cancel)
     {
         int first = trace.Count;
         await ReadAtRestAsync(cancel);
-        GuardMeters();
-        GuardRest();
         int from = sampler.Position.Ok ? sampler.Position.Count : LastCount(first);
         int travel = Travel(command, from);
         TimeSpan expectedOn = ExpectedOn(travel);
@@ -62,15 +55,9 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         try
         {
             (end, expected) = await WatchAsync(command.Direction, travel, onS, cancel);
-            await BlameUnitOnlyIfDrivenAsync(end, command.Direction);
             offS = clock.NowS;
         }
-        catch (OperationCanceledException)
-        {
-            await SwitchOffAsync();
-            throw;
-        }
-        catch (RunAbortedException)
+        catch (Exception e) when (e is OperationCanceledException or RunAbortedException or BoardChangedException)
         {
             await SwitchOffAsync();
             throw;
@@ -87,7 +74,6 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         }
 
         await SettleAsync(command.SettleS, cancel);
-        GuardRest();
         if (end == MoveEnd.Landed && sampler.Position.Ok && offFailures == 0)
         {
             _coast.Add(command.Direction, _tracker.Travelled - travelledAtOff, speedAtOff);
@@ -146,6 +132,9 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         {
             await sampler.ReadPositionAsync(cancel);
         }
+
+        guard.WhileOff();
+        guard.CheckSupply();
     }
 
     private int LastCount(int before)
@@ -177,7 +166,9 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         TimeSpan rest = gate.RestBefore(expectedOn);
         while (rest > TimeSpan.Zero)
         {
-            await clock.WaitAsync(Math.Min(rest.TotalSeconds + 0.001, 1.0), cancel);
+            await clock.WaitAsync(Math.Min(rest.TotalSeconds + 0.001, 0.25), cancel);
+            await sampler.SlotAsync(cancel);
+            guard.WhileOff();
             rest = gate.RestBefore(expectedOn);
         }
     }
@@ -214,6 +205,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         finally
         {
             sampler.Drive = DriveState.Off;
+            guard.Off();
         }
     }
 
@@ -230,7 +222,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             cancel.ThrowIfCancellationRequested();
             if (metered || sampler.MeterFailures > 0)
             {
-                GuardMeters();
+                await guard.WhileOnAsync(cancel);
                 _currents.Add(clock.NowS, sampler.Meters.CurrentA);
             }
 
@@ -248,6 +240,12 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
                 throw new RunAbortedException(AbortReason.BenchFault, "the unit turns and the current meter shows nothing, so it can't see an over-current either: check the meter and its wiring");
             }
 
+            if (metered && sampler.MeterFailures == 0 && gate.TakeCurrent(sampler.Meters.CurrentA) is { } hot)
+            {
+                book.WriteSoon(RunEventKind.Fault, hot);
+                return (MoveEnd.OverTime, null);
+            }
+
             if (!metered)
             {
                 _slotS += 0.2 * (nowS - beganS - _slotS);
@@ -255,6 +253,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
 
             if (Trouble(nowS, onS, heardS) is { } end)
             {
+                await BlameUnitOnlyIfDrivenAsync(end, cancel);
                 return (end, null);
             }
 
@@ -302,41 +301,13 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             : MoveEnd.CountStill;
     }
 
-    /// <summary>Ends the run when meters, emergency stop or current say so (S4).</summary>
-    /// <exception cref="RunAbortedException">They do.</exception>
-    public void GuardMeters()
+    // A unit that stands still is to blame only while it is driven: a board that restarted has let go of it.
+    private async ValueTask BlameUnitOnlyIfDrivenAsync(MoveEnd end, CancellationToken cancel)
     {
-        if (sampler.MeterFailures >= MostMeterFailures)
+        if (end is MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill or MoveEnd.OverTime
+            && !await gate.CheckOutputsAsync(cancel))
         {
-            throw new RunAbortedException(AbortReason.BenchFault, $"the meters stopped answering ({sampler.MeterFault?.Detail}): check the device and its link with 'bench check'");
-        }
-
-        if (sampler.Meters.EmergencyStop == true)
-        {
-            throw new RunAbortedException(AbortReason.EmergencyStop, "the emergency stop was pressed: find out why before releasing it, then start a new run");
-        }
-
-        if (sampler.Meters.CurrentA > profile.Safety.OverCurrentA)
-        {
-            throw new RunAbortedException(
-                AbortReason.OverCurrent,
-                FormattableString.Invariant($"current {sampler.Meters.CurrentA:0.00} A exceeded the limit of {profile.Safety.OverCurrentA:0.00} A: check wiring, polarity and the unit for a short circuit"));
-        }
-    }
-
-    /// <summary>
-    /// Ends the run when the motor draws a driven unit's current with its outputs off: coils that read back off do not
-    /// see a welded contact (S4).
-    /// </summary>
-    /// <exception cref="RunAbortedException">It does.</exception>
-    public void GuardRest()
-    {
-        if (sampler.MeterFailures == 0 && sampler.Meters.CurrentA > profile.Electrical.RunningCurrentA / 2)
-        {
-            string reason = FormattableString.Invariant(
-                $"{sampler.Meters.CurrentA:0.00} A flow with the outputs off: cut the supply with the emergency stop, then look for a relay whose contact is welded");
-            gate.DoubtOff(reason);
-            throw new RunAbortedException(AbortReason.OutputNotConfirmed, reason);
+            throw new RunAbortedException(AbortReason.BenchFault, "the unit stands still and the board does not say whether it is driven: check the board and its link with 'bench check'");
         }
     }
 
@@ -348,7 +319,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
             throw new RunAbortedException(AbortReason.BenchFault, "feedback and bench devices stopped answering together for a while: check the link with 'bench check'");
         }
 
-        for (int i = 0; i < MostMeterFailures; i++)
+        for (int i = 0; i < RunGuard.MostMeterFailures; i++)
         {
             await sampler.ReadMetersAsync(cancel);
             if (sampler.MeterFault is null)
@@ -360,44 +331,18 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, Sampler sampl
         throw new RunAbortedException(AbortReason.BenchFault, $"feedback and bench devices stopped answering together ({sampler.MeterFault!.Detail}): check the link with 'bench check'");
     }
 
-    // A unit that stands still is to blame only while it is driven: a board that restarted has let go of it.
-    private async ValueTask BlameUnitOnlyIfDrivenAsync(MoveEnd end, DriveDirection direction)
-    {
-        if (end is not (MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill or MoveEnd.OverTime))
-        {
-            return;
-        }
-
-        DriveState state;
-        try
-        {
-            state = await gate.ReadBackAsync();
-        }
-        catch (DeviceFaultException e)
-        {
-            throw new RunAbortedException(AbortReason.BenchFault, $"the unit stands still and the board can't say whether it is driven: {e.Message}");
-        }
-
-        if ((int)state != (int)direction)
-        {
-            throw new RunAbortedException(AbortReason.BenchFault, $"the board switched the drive by itself: commanded {BenchJson.Word(direction)}, it reads back {BenchJson.Word(state)}. It may have restarted: check its power and wiring.");
-        }
-    }
-
     private async ValueTask SettleAsync(double settleS, CancellationToken cancel)
     {
         double untilS = clock.NowS + settleS;
         while (clock.NowS < untilS)
         {
             await sampler.SlotAsync(cancel);
-
-            // A stop pressed at rest ends the run before the next move; a link that is gone fails at once, and would
-            // be asked without pause until the time is over.
-            GuardMeters();
             if (sampler.Position.Ok && _tracker.HasReading)
             {
                 _tracker.Add(sampler.PositionS, sampler.Position.Count);
             }
+
+            guard.WhileOff();
         }
     }
 }

@@ -6,7 +6,7 @@ using Bench.Model.Serialization;
 namespace Bench.Running.Safety;
 
 /// <summary>
-/// The one way to an output (design, section 7: S1-S3, S7, S9). It owns the drive; whoever wants motion asks here.
+/// The one way to an output (design, section 7: S1-S3, S6-S9). It owns the drive; whoever wants motion asks here.
 /// Software is not a safety function: an emergency stop in hardware, a fuse and a current-limited supply come first.
 /// </summary>
 public sealed class SafetyGate : IDisposable
@@ -25,26 +25,40 @@ public sealed class SafetyGate : IDisposable
     private readonly SafetyLimits _limits;
     private readonly TimeProvider _time;
     private readonly IGateRecord _record;
+    private readonly WatchdogGuard _watchdogs;
     private readonly DutyMeter _duty;
+    private readonly WindingHeat? _heat;
     private readonly long _start;
     private readonly Lock _lock = new();
     private readonly ITimer _guard;
     private bool _safeStateRead;
-    private bool _offDoubted;
+    private DriveState _commanded;
+    private bool _contradicted;
     private string? _confirmedSerial;
     private double _offAtS = double.NegativeInfinity;
 
     /// <summary>Makes a closed gate.</summary>
     /// <param name="drive">The drive it guards; nobody else may hold it.</param>
+    /// <param name="watchdogs">Watchdogs of the boards behind the drive; armed before the gate is.</param>
     /// <param name="kind">What the unit's family allows.</param>
     /// <param name="limits">Limits of the unit's family.</param>
+    /// <param name="heat">Heat of the unit's winding; null when its profile has no data.</param>
     /// <param name="time">The clock.</param>
     /// <param name="record">Takes every change of output before and after it (S9).</param>
-    public SafetyGate(IDrive drive, DriveKind kind, SafetyLimits limits, TimeProvider time, IGateRecord record)
+    internal SafetyGate(
+        IDrive drive,
+        IReadOnlyList<IWatchdog> watchdogs,
+        DriveKind kind,
+        SafetyLimits limits,
+        WindingHeat? heat,
+        TimeProvider time,
+        IGateRecord record)
     {
         _drive = drive;
+        _watchdogs = new WatchdogGuard(watchdogs, time, record);
         _kind = kind;
         _limits = limits;
+        _heat = heat;
         _time = time;
         _record = record;
         _duty = new DutyMeter(limits.DutyWindowS, limits.MostDuty);
@@ -58,14 +72,23 @@ public sealed class SafetyGate : IDisposable
     /// <summary>Why the gate tripped; null unless it did.</summary>
     public string? TrippedBecause { get; private set; }
 
-    /// <summary>Whether the last switching off was confirmed by read-back and nothing was switched on since.</summary>
+    /// <summary>
+    /// Whether the last switching off was confirmed by read-back, nothing was switched on since, and no reading ever
+    /// contradicted it.
+    /// </summary>
     public bool ConfirmedOff { get; private set; }
 
-    /// <summary>Drives the safe state and reads it back (S3, S5).</summary>
-    /// <exception cref="OutputNotConfirmedException">It can't be confirmed; the gate has tripped.</exception>
+    /// <summary>Drives the safe state and reads it back (S3, S5), then arms the boards' watchdogs (S6).</summary>
+    /// <exception cref="OutputNotConfirmedException">Off can't be confirmed; the gate has tripped.</exception>
+    /// <exception cref="GateRefusedException">A watchdog can't be armed; outputs are off and the gate stays closed.</exception>
     public async ValueTask ConfirmSafeStateAsync()
     {
         await SwitchOffAsync();
+        if (await _watchdogs.ArmAsync() is { } failed)
+        {
+            throw new GateRefusedException(failed);
+        }
+
         lock (_lock)
         {
             _safeStateRead = true;
@@ -86,13 +109,34 @@ public sealed class SafetyGate : IDisposable
         }
     }
 
-    /// <summary>Rest needed before a move of the given on-time keeps within the duty limit (S7).</summary>
+    /// <summary>Rest needed before a move of the given on-time keeps within duty and heat (S7).</summary>
     public TimeSpan RestBefore(TimeSpan on)
     {
         lock (_lock)
         {
-            double rest = _duty.RestBefore(NowS, on.TotalSeconds);
+            double rest = Rest_NeedsLock(on);
             return double.IsInfinity(rest) ? TimeSpan.MaxValue : TimeSpan.FromSeconds(rest);
+        }
+    }
+
+    /// <summary>Takes the unit's current as measured, for the heat of its winding (S7).</summary>
+    /// <param name="currentA">Amperes.</param>
+    /// <returns>Why the drive must go off, in plain words; null when the winding is cool enough or nothing is known of it.</returns>
+    public string? TakeCurrent(double currentA)
+    {
+        lock (_lock)
+        {
+            if (_heat is null)
+            {
+                return null;
+            }
+
+            double now = NowS;
+            _heat.Take(now, currentA);
+            double celsius = _heat.CelsiusAt(now);
+            return celsius < _heat.MostCelsius
+                ? null
+                : FormattableString.Invariant($"the winding is estimated at {celsius:0} °C, the limit being {_heat.MostCelsius:0} °C; the move is ended and the motor rests");
         }
     }
 
@@ -101,11 +145,13 @@ public sealed class SafetyGate : IDisposable
     /// <param name="expectedOn">How long it should stay on; counted against the duty limit.</param>
     /// <param name="cancel">Cancels waiting for the dead time, and the command.</param>
     /// <exception cref="GateRefusedException">The gate is not armed, or a limit forbids it.</exception>
-    /// <exception cref="DriveNotSwitchedException">The board did not switch; confirmed off since.</exception>
+    /// <exception cref="DriveNotSwitchedException">The board did not switch or does not answer; off.</exception>
+    /// <exception cref="BoardChangedException">A board has restarted since the gate was armed; the gate has tripped.</exception>
     /// <exception cref="OutputNotConfirmedException">The board did not answer and off can't be confirmed.</exception>
     public async ValueTask SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel)
     {
         Check(direction, expectedOn);
+        await CheckWatchdogsAsync(cancel);
         double dead = _offAtS + (_limits.DeadTimeMs / 1000.0) - NowS;
         if (dead > 0)
         {
@@ -125,6 +171,7 @@ public sealed class SafetyGate : IDisposable
 #pragma warning restore RS0030
             State = GateState.Energised;
             ConfirmedOff = false;
+            _commanded = (DriveState)(int)direction;
             _duty.On(NowS);
             _guard.Change(most + GuardGrace, Timeout.InfiniteTimeSpan);
         }
@@ -185,21 +232,53 @@ public sealed class SafetyGate : IDisposable
         throw new OutputNotConfirmedException(reason);
     }
 
-    /// <summary>Says that the drive is not off although its outputs read back so; trips the gate, and off is not confirmed again.</summary>
-    public void DoubtOff(string reason)
+    /// <summary>
+    /// Reads back whether the outputs still are what was commanded and the watchdogs still are armed. For whoever watches
+    /// a move and has reason to doubt it: a board that was silent, a motor that takes no current.
+    /// </summary>
+    /// <returns>False when a board did not answer, so that nothing is known.</returns>
+    /// <exception cref="BoardChangedException">They are not; the gate has tripped, the drive is still to be switched off.</exception>
+    public async ValueTask<bool> CheckOutputsAsync(CancellationToken cancel)
     {
+        DriveState state;
+        string? disarmed;
+        try
+        {
+            state = await _drive.ReadBackAsync(cancel);
+            disarmed = await _watchdogs.FindDisarmedAsync(cancel);
+        }
+        catch (DeviceFaultException)
+        {
+            return false;
+        }
+
+        if (disarmed is not null)
+        {
+            throw Changed(Restarted(disarmed));
+        }
+
+        return state == _commanded ? true : throw Changed(
+            $"the outputs read back {BenchJson.Word(state)} while {BenchJson.Word(_commanded)} was commanded: the board restarted, or something else switches it");
+    }
+
+    /// <summary>
+    /// Takes evidence that the unit is driven although the drive reads back off: from now on no read-back counts as
+    /// confirmation, and the gate has tripped.
+    /// </summary>
+    /// <param name="evidence">What was seen, in plain words.</param>
+    /// <returns>The exception to throw.</returns>
+    public OutputNotConfirmedException Contradict(string evidence)
+    {
+        string reason = $"the drive reads back off, but {evidence}: press the emergency stop now. A relay contact may be welded, a wire may lead past it, the current meter may be off its zero, or someone turns the shaft";
         lock (_lock)
         {
-            _offDoubted = true;
+            _contradicted = true;
             ConfirmedOff = false;
         }
 
         Trip(reason);
+        return new OutputNotConfirmedException(reason);
     }
-
-    /// <summary>Asks the board what the drive is; changes nothing.</summary>
-    /// <exception cref="DeviceFaultException">The board did not answer.</exception>
-    public ValueTask<DriveState> ReadBackAsync() => _drive.ReadBackAsync(CancellationToken.None);
 
     /// <summary>Trips the gate: nothing can be switched on through it any more. Does not switch off by itself.</summary>
     public void Trip(string reason)
@@ -238,12 +317,46 @@ public sealed class SafetyGate : IDisposable
                 throw new GateRefusedException($"a move of {expectedOn.TotalSeconds:0.0} s is longer than the profile allows ({_limits.MostOnMs:0} ms)");
             }
 
-            double rest = _duty.RestBefore(NowS, expectedOn.TotalSeconds);
+            double rest = Rest_NeedsLock(expectedOn);
             if (rest > 0)
             {
-                throw new GateRefusedException($"the motor must rest {rest:0.0} s first (duty limit)");
+                throw new GateRefusedException($"the motor must rest {rest:0.0} s first (duty or heat)");
             }
         }
+    }
+
+    private double Rest_NeedsLock(TimeSpan on) =>
+        Math.Max(_duty.RestBefore(NowS, on.TotalSeconds), _heat?.RestBefore(NowS, on.TotalSeconds) ?? 0);
+
+    private async ValueTask CheckWatchdogsAsync(CancellationToken cancel)
+    {
+        try
+        {
+            if (await _watchdogs.FindDisarmedAsync(cancel) is { } disarmed)
+            {
+                throw Changed(Restarted(disarmed));
+            }
+        }
+        catch (DeviceFaultException e)
+        {
+            throw new DriveNotSwitchedException($"the board's watchdog can't be read, so nothing was switched on: {e.Message}", e);
+        }
+    }
+
+    private static string Restarted(string board) =>
+        $"the watchdog of {board} is no longer armed: the board has restarted, or something else writes to it";
+
+    // Outputs of a board that restarted may be anything, so the last confirmation is void.
+    private BoardChangedException Changed(string what)
+    {
+        string reason = $"{what}. No move goes on after that: check the board's power, its plug and who else uses it, then start a new run";
+        lock (_lock)
+        {
+            ConfirmedOff = false;
+        }
+
+        Trip(reason);
+        return new BoardChangedException(reason);
     }
 
     private void RefuseUnlessArmed_NeedsLock()
@@ -274,8 +387,10 @@ public sealed class SafetyGate : IDisposable
         {
             _guard.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
             _duty.Off(NowS);
+            _heat?.Take(NowS, 0);
             _offAtS = NowS;
-            ConfirmedOff = !_offDoubted;
+            _commanded = DriveState.Off;
+            ConfirmedOff = !_contradicted;
             if (State == GateState.Energised)
             {
                 State = GateState.Armed;

@@ -7,18 +7,18 @@ namespace Bench.Simulation.Benches;
 internal sealed class DeviceRegisters
 {
     private readonly Lock _lock;
-    private readonly Action _advance;
+    private readonly Action<string> _speakTo;
     private readonly Dictionary<string, RegisterMap> _maps;
     private readonly Dictionary<(string Device, RegisterTable Table, int Address), List<(int Bit, Func<int> Read)>> _bits = [];
 
     /// <summary>Makes empty maps.</summary>
     /// <param name="file">The bench file.</param>
     /// <param name="benchLock">Held while a handler works: in real time each link has its own thread.</param>
-    /// <param name="advance">Brings the bench to the present, before each reading and writing.</param>
-    internal DeviceRegisters(BenchFile file, Lock benchLock, Action advance)
+    /// <param name="speakTo">Brings the bench to the present, before each reading and writing of the device it names.</param>
+    internal DeviceRegisters(BenchFile file, Lock benchLock, Action<string> speakTo)
     {
         _lock = benchLock;
-        _advance = advance;
+        _speakTo = speakTo;
         _maps = file.Devices.ToDictionary(d => d.Name, _ => new RegisterMap());
     }
 
@@ -26,7 +26,7 @@ internal sealed class DeviceRegisters
 
     /// <summary>A whole register or a single bit to read.</summary>
     internal void Reads(Channel channel, Func<int> value) =>
-        _maps[channel.Device].OnRead(channel.Table, channel.Address, () => AtPresent(value));
+        _maps[channel.Device].OnRead(channel.Table, channel.Address, () => AtPresent(channel.Device, value));
 
     /// <summary>An input: a bit of its own, or one of a register's.</summary>
     internal void ReadsInput(Channel channel, Func<bool> yes)
@@ -55,22 +55,28 @@ internal sealed class DeviceRegisters
     /// <summary>An output: what is written switches it, what is read is its coil.</summary>
     internal void Switches(Channel channel, Action<bool> command, Func<bool> coil)
     {
-        Reads(channel, () => coil() ? 1 : 0);
-        _maps[channel.Device].OnWrite(channel.Table, channel.Address, on =>
+        Holds(channel, on => command(on != 0), () => coil() ? 1 : 0);
+    }
+
+    /// <summary>A place that is written and read back.</summary>
+    internal void Holds(Channel channel, Action<int> write, Func<int> read)
+    {
+        Reads(channel, read);
+        _maps[channel.Device].OnWrite(channel.Table, channel.Address, value =>
         {
             lock (_lock)
             {
-                _advance();
-                command(on != 0);
+                _speakTo(channel.Device);
+                write(value);
             }
         });
     }
 
-    private int AtPresent(Func<int> value)
+    private int AtPresent(string device, Func<int> value)
     {
         lock (_lock)
         {
-            _advance();
+            _speakTo(device);
             return value();
         }
     }

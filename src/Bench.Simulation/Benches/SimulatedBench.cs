@@ -30,7 +30,10 @@ public sealed class SimulatedBench
     private readonly HashSet<string> _silenced = [];
     private readonly HashSet<string> _hidden = [];
     private readonly Dictionary<string, SimulatedLink> _open = [];
+    private readonly Dictionary<string, SimulatedBoard> _boards;
+    private readonly List<WatchdogDrop> _drops = [];
     private bool _emergencyStop;
+    private bool _supplyCut;
 
     /// <summary>Makes a bench at rest.</summary>
     /// <param name="file">The bench file.</param>
@@ -56,11 +59,22 @@ public sealed class SimulatedBench
         _start = time.GetTimestamp();
         _random = new SeededRandom(seed);
         _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
-        _registers = new DeviceRegisters(file, _lock, AdvanceToPresent);
+        _boards = file.Devices.ToDictionary(d => d.Name, d => new SimulatedBoard(d));
+        _registers = new DeviceRegisters(file, _lock, SpeakTo);
         _devices = new SimulatedDevices(file, _registers);
-        foreach (DeviceDescription device in file.Devices.Where(d => ProtocolOf(d) == LinkProtocol.Scpi))
+        foreach (DeviceDescription device in file.Devices)
         {
-            _instruments[device.Name] = Instrument(device);
+            if (device.Watchdog is { } watchdog)
+            {
+                SimulatedBoard board = _boards[device.Name];
+                Channel register = new(device.Name, RegisterTable.HoldingRegister, watchdog.HoldingRegister);
+                _registers.Holds(register, value => board.WatchdogValue = value, () => board.WatchdogValue);
+            }
+
+            if (ProtocolOf(device) == LinkProtocol.Scpi)
+            {
+                _instruments[device.Name] = Instrument(device);
+            }
         }
 
         foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
@@ -110,6 +124,52 @@ public sealed class SimulatedBench
         }
     }
 
+    /// <summary>Takes a board's power away: it is silent, its outputs are off, and its watchdog forgets its time.</summary>
+    /// <param name="device">Its name in the bench file.</param>
+    public void LosePower(string device)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            BoardOf(device).LosePower();
+        }
+    }
+
+    /// <summary>Gives a board its power back.</summary>
+    /// <param name="device">Its name in the bench file.</param>
+    /// <param name="outputsAsTheyWere">Whether it restores its outputs as they were before, as a badly chosen board does.</param>
+    public void RestorePower(string device, bool outputsAsTheyWere = false)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            BoardOf(device).RestorePower(outputsAsTheyWere);
+        }
+    }
+
+    /// <summary>Opens the supply of every position, or closes it again, without the emergency stop: a fuse, a plug, a blackout.</summary>
+    public void CutSupply(bool cut = true)
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            _supplyCut = cut;
+            FeedPositions_NeedsLock();
+        }
+    }
+
+    /// <summary>What watchdogs switched off up to now and nobody took yet, in order.</summary>
+    public IReadOnlyList<WatchdogDrop> TakeWatchdogDrops()
+    {
+        lock (_lock)
+        {
+            AdvanceToPresent();
+            WatchdogDrop[] taken = [.. _drops];
+            _drops.Clear();
+            return taken;
+        }
+    }
+
     /// <summary>Cuts an open link: bytes on their way are lost, and both ends find it gone. It can be opened again.</summary>
     public void Cut(string link)
     {
@@ -147,21 +207,8 @@ public sealed class SimulatedBench
         lock (_lock)
         {
             AdvanceToPresent();
-            foreach ((UnitPositionDescription description, SimulatedPosition position) in File.Positions.Zip(_positions))
-            {
-                if (position.Plant is { } plant)
-                {
-                    if (description.Up.Device == device)
-                    {
-                        Switch(plant, description.Name, up: true, on: false, commanded: false);
-                    }
-
-                    if (description.Down?.Device == device)
-                    {
-                        Switch(plant, description.Name, up: false, on: false, commanded: false);
-                    }
-                }
-            }
+            BoardOf(device).LosePower();
+            BoardOf(device).RestorePower(outputsAsTheyWere: false);
         }
     }
 
@@ -273,10 +320,19 @@ public sealed class SimulatedBench
 
         _devices.Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
         _devices.Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
-        _devices.Switches(description.Up, on => Switch(plant, description.Name, up: true, on, commanded: true), () => plant is { UpCoil: true });
-        _devices.Switches(description.Down, on => Switch(plant, description.Name, up: false, on, commanded: true), () => plant is { DownCoil: true });
+        WireOutput(description.Up, (on, commanded) => Switch(plant, description.Name, up: true, on, commanded), () => plant is { UpCoil: true });
+        WireOutput(description.Down, (on, commanded) => Switch(plant, description.Name, up: false, on, commanded), () => plant is { DownCoil: true });
         _devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });
         _devices.ReadsInput(description.EmergencyStop, () => _emergencyStop);
+    }
+
+    private void WireOutput(Channel? channel, Action<bool, bool> switches, Func<bool> coil)
+    {
+        _devices.Switches(channel, on => switches(on, true), coil);
+        if (channel is not null)
+        {
+            BoardOf(channel.Device).AddOutput(on => switches(on, false), coil);
+        }
     }
 
     private static IEnumerable<string> FeedbackDevices(UnitPositionDescription position) =>
@@ -335,7 +391,7 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            if (_silenced.Contains(device))
+            if (_silenced.Contains(device) || !BoardOf(device).HasPower)
             {
                 return false;
             }
@@ -350,12 +406,50 @@ public sealed class SimulatedBench
         }
     }
 
+    private double NowS => (_time.GetTimestamp() - _start) / (double)_time.TimestampFrequency;
+
+    private void SpeakTo(string device)
+    {
+        AdvanceToPresent();
+        BoardOf(device).SpokenTo(NowS);
+    }
+
+    // Plants are advanced only when someone looks, so a watchdog that ran out meanwhile acts at its own instant first.
     private void AdvanceToPresent()
     {
-        double now = (_time.GetTimestamp() - _start) / (double)_time.TimestampFrequency;
+        double now = NowS;
+        while (NextToRunOut(now) is { } board)
+        {
+            double runsOut = board.RunsOutS;
+            AdvancePlants(runsOut);
+            if (board.RunOut() is var outputs and > 0)
+            {
+                _drops.Add(new WatchdogDrop(board.Name, _time.GetUtcNow() - TimeSpan.FromSeconds(now - runsOut), outputs));
+            }
+        }
+
+        AdvancePlants(now);
+    }
+
+    private SimulatedBoard? NextToRunOut(double now)
+    {
+        SimulatedBoard? next = null;
+        foreach (SimulatedBoard board in _boards.Values)
+        {
+            if (board.RunsOutS <= now && board.RunsOutS < (next?.RunsOutS ?? double.PositiveInfinity))
+            {
+                next = board;
+            }
+        }
+
+        return next;
+    }
+
+    private void AdvancePlants(double toS)
+    {
         foreach (SimulatedPosition position in _positions)
         {
-            position.Plant?.AdvanceTo(now);
+            position.Plant?.AdvanceTo(toS);
         }
     }
 
@@ -379,11 +473,14 @@ public sealed class SimulatedBench
                 SimulatedInstrument? supply = new[] { description.Voltage.Channel.Device, description.Current.Channel.Device }
                     .Select(name => _instruments.GetValueOrDefault(name))
                     .FirstOrDefault(i => i is { IsSupply: true });
-                plant.SupplyConnected = !_emergencyStop && supply is not { On: false };
+                plant.SupplyConnected = !_emergencyStop && !_supplyCut && supply is not { On: false };
                 plant.SupplyShare = supply?.SetShare ?? 1.0;
             }
         }
     }
+
+    private SimulatedBoard BoardOf(string device) =>
+        _boards.GetValueOrDefault(device) ?? throw new ArgumentException($"the bench file has no device '{device}'", nameof(device));
 
     private Plant PlantOf(string name) =>
         _positions.FirstOrDefault(p => p.Name == name)?.Plant

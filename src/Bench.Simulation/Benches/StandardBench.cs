@@ -6,7 +6,7 @@ namespace Bench.Simulation.Benches;
 
 /// <summary>
 /// Writes the bench file of a common bench: one link, an I/O board at address 1, and one feedback per unit at 11, 12, …;
-/// meters and inputs of a position side by side, so that one read takes them all. Positions are <c>position-1</c> and so on.
+/// meters and inputs of a position side by side, so that one read takes them all, and a watchdog in holding register 0. Positions are <c>position-1</c> and so on.
 /// </summary>
 public static class StandardBench
 {
@@ -18,6 +18,9 @@ public static class StandardBench
 
     /// <summary>Most positions: feedback addresses 11 to 99.</summary>
     public const int MostPositions = 89;
+
+    /// <summary>Time of the board's watchdog, milliseconds.</summary>
+    public const int WatchdogMs = 1000;
 
     private const int RegistersPerPosition = 4;
 
@@ -82,6 +85,15 @@ public static class StandardBench
 
             """);
         text.Append(Device(Board, 1));
+        text.Append(Text(
+            $"""
+
+            [device.watchdog]
+            holding_register = 0
+            unit_ms = 10
+            timeout_ms = {WatchdogMs}
+
+            """));
         for (int number = 1; number <= drives.Count; number++)
         {
             text.Append(Device(Feedback(number), 10 + number));

@@ -183,6 +183,154 @@ public class TestRunSafetyTests
         AssertOff(run, record);
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Run_ContactWeldedInMidMove_IsFoundThoughItReadsBackOff(bool up)
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        double weldedS = 0;
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+        {
+            weldedS = e.TimeS;
+            run.Weld(up);
+        });
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.OutputNotConfirmed, record.Abort);
+        Assert.False(record.OutputsConfirmedOff);
+        Assert.Null(record.Judgement);
+        Assert.StartsWith("the drive reads back off, but a current of 0.", record.AbortText, StringComparison.Ordinal);
+        Assert.Contains("press the emergency stop now", record.AbortText, StringComparison.Ordinal);
+        Assert.DoesNotContain(record.Events, e => e.TimeS > weldedS + 0.001 && e.Text.EndsWith(": on", StringComparison.Ordinal));
+
+        // At most the coast that is allowed for, two meter readings, and a frame after the off command.
+        double offS = record.Events.First(e => e.TimeS > weldedS && e.Text == "drive: off").TimeS;
+        Assert.InRange(record.Events.First(e => e.Text.StartsWith("gate tripped", StringComparison.Ordinal)).TimeS - offS, 0.15, 0.25);
+    }
+
+    [Fact]
+    public void Run_ContactWeldedBeforeTheRun_IsFoundBeforeAnythingIsEnergised()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Weld(up: true);
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.OutputNotConfirmed, record.Abort);
+        Assert.False(record.OutputsConfirmedOff);
+        Assert.DoesNotContain(record.Events, e => e.Text.EndsWith(": on", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData(100)]
+    [InlineData(300)]
+    public void Run_SupplyGoneInMidMoveAndBack_EndsAndNeverMovesAgain(int outageMs)
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+        {
+            run.After(300, () => run.Bench.CutSupply());
+            run.After(300 + outageMs, () => run.Bench.CutSupply(false));
+        });
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.StartsWith("the supply is gone (", record.AbortText, StringComparison.Ordinal);
+        AssertEndedWithoutAnotherMove(run, record);
+    }
+
+    [Theory]
+    [InlineData(100, false)]
+    [InlineData(100, true)]
+    [InlineData(200, false)]
+    [InlineData(200, true)]
+    [InlineData(1000, false)]
+    [InlineData(1000, true)]
+    public void Run_BoardLosesPowerInMidMoveAndComesBack_EndsAndNeverMovesAgain(int outageMs, bool outputsAsTheyWere)
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+        {
+            run.After(300, () => run.Bench.LosePower("io"));
+            run.After(300 + outageMs, () => run.Bench.RestorePower("io", outputsAsTheyWere));
+        });
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        AssertEndedWithoutAnotherMove(run, record);
+    }
+
+    [Fact]
+    public void Run_BoardRestartsBetweenMoves_BeginsNoOther()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "stage port-moves", () =>
+        {
+            run.Bench.LosePower("io");
+            run.Bench.RestorePower("io");
+        });
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.StartsWith("the watchdog of io is no longer armed: the board has restarted", record.AbortText, StringComparison.Ordinal);
+        Assert.Single(record.Moves);
+        AssertOff(run, record);
+    }
+
+    // Another master switches off ('bench safe' on a second connection), and the board answers throughout.
+    [Fact]
+    public void Run_OutputsDroppedBySomeoneElse_IsTheBenchesAndNotAnOpenWinding()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () => run.After(300, () => run.Unit.CommandUp(false)));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.StartsWith("the outputs read back off while up was commanded", record.AbortText, StringComparison.Ordinal);
+        AssertEndedWithoutAnotherMove(run, record);
+    }
+
+    [Fact]
+    public void Run_WatchdogCanNotBeArmed_IsABenchFaultAndNothingWasEnergised()
+    {
+        VirtualRun run = new(VirtualRun.Short) { WatchdogRegister = 9 };
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.StartsWith("the watchdog of io can't be armed", record.AbortText, StringComparison.Ordinal);
+        Assert.DoesNotContain(record.Events, e => e.Text.EndsWith(": on", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Run_HealthyUnit_NeverRunsTheWatchdogOut()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        RunRecord record = run.Execute();
+        Assert.Null(record.Abort);
+        Assert.Empty(run.Bench.TakeWatchdogDrops());
+        int armed = record.Events.ToList().FindIndex(e => e.Text == "watchdog of io: armed with 1000 ms, read back");
+        Assert.InRange(armed, 0, record.Events.ToList().FindIndex(e => e.Text.EndsWith(": on", StringComparison.Ordinal)) - 1);
+    }
+
+    // 2 A in 12 ohm heat a winding of 12 K/W and 20 s by some 31 K/s; from 40 to 110 °C that takes 2.3 s.
+    [Fact]
+    public void Run_MotorHeldStillWithoutAMotionLimit_IsStoppedByItsHeatInTime()
+    {
+        VirtualRun run = new(VirtualRun.Short with { Safety = VirtualRun.Short.Safety with { NoMotionMs = 8900 } }, "seized-motor");
+        RunRecord record = run.Execute();
+        Move move = record.Moves[0];
+        Assert.Equal(MoveEnd.OverTime, move.End);
+        Assert.InRange(move.DriveOffS - move.DriveOnS, 1.9, 2.6);
+        Assert.Contains(record.Events, e => e.Text.StartsWith("the winding is estimated at 11", StringComparison.Ordinal));
+        for (int i = 1; i < record.Moves.Count; i++)
+        {
+            Assert.True(record.Moves[i].DriveOnS - record.Moves[i - 1].DriveOffS > 0.2);
+        }
+
+        AssertOff(run, record);
+    }
+
+    [Fact]
+    public void Run_HealthyUnit_NeverRestsForHeat()
+    {
+        VirtualRun with = new(VirtualRun.Short);
+        VirtualRun without = new(VirtualRun.Short with { Safety = VirtualRun.Short.Safety with { Winding = null } });
+        Assert.Equal(with.Execute().Moves, without.Execute().Moves);
+    }
+
     [Fact]
     public void Run_SupplyOutOfTolerance_IsHeldAndNothingWasEnergised()
     {
@@ -276,6 +424,19 @@ public class TestRunSafetyTests
             run.Journal.OnEvent = null;
             run.Time.CreateTimer(_ => act(), null, TimeSpan.FromMilliseconds(50), Timeout.InfiniteTimeSpan);
         }
+    }
+
+    private static void AssertEndedWithoutAnotherMove(VirtualRun run, RunRecord record)
+    {
+        AssertOff(run, record);
+        Assert.Null(record.Judgement);
+        Assert.Single(record.Events, e => e.Text.EndsWith(": on", StringComparison.Ordinal));
+        run.Time.Run(async () =>
+        {
+            await Task.Delay(TimeSpan.FromSeconds(1), run.Time);
+            return 0;
+        });
+        Assert.Equal(0, run.Unit.MotorRadPerS);
     }
 
     private static void AtFirst(VirtualRun run, RunEvent entry, string text, Action act)

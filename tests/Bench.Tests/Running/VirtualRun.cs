@@ -60,17 +60,42 @@ internal sealed class VirtualRun : IOperator
 
     public bool Confirms { get; set; } = true;
 
+    /// <summary>Where the run looks for the board's watchdog; the simulated board has it in register 0.</summary>
+    public int WatchdogRegister { get; set; }
+
+    /// <summary>Does something after a time.</summary>
+    public void After(double ms, Action act) =>
+        Time.CreateTimer(_ => act(), null, TimeSpan.FromMilliseconds(ms), Timeout.InfiniteTimeSpan);
+
+    /// <summary>Welds a contact of the unit's relays.</summary>
+    public void Weld(bool up)
+    {
+        if (up)
+        {
+            Bench.StickUp(Position);
+        }
+        else
+        {
+            Bench.StickDown(Position);
+        }
+    }
+
     /// <summary>The unit's relays as they truly are.</summary>
     public Plant Unit => Bench.Unit(Position);
 
     public bool OutputsAreOff => !Unit.UpCoil && !Unit.DownCoil;
+
+    private BenchFile File() => _file with
+    {
+        Devices = [.. _file.Devices.Select(d => d.Watchdog is null ? d : d with { Watchdog = d.Watchdog with { HoldingRegister = WatchdogRegister } })],
+    };
 
     private string Position => _file.Positions[0].Name;
 
     public RunRecord Execute(Func<ILinkOpener, ILinkOpener>? links = null) => Time.Run(async () =>
     {
         ILinkOpener opener = new SimulatedLinkOpener(Bench, Time);
-        await using OpenBench devices = await BenchDevices.OpenAsync(_file, links?.Invoke(opener) ?? opener, Time, default);
+        await using OpenBench devices = await BenchDevices.OpenAsync(File(), links?.Invoke(opener) ?? opener, Time, default);
         return await new TestRun(new RunRequest
         {
             Start = Start(),

@@ -55,6 +55,7 @@ public class ProfileReaderTests
                 MostOnMs = 9000,
                 MostDuty = 0.85,
                 DutyWindowS = 60,
+                Winding = new WindingLimits { ThermalKPerW = 12, TimeConstantS = 20, MostCelsius = 110, AmbientCelsius = 40 },
             },
             profile.Safety);
         Assert.Equal(

@@ -24,6 +24,8 @@ public class SafetyGateTests : IGateRecord
 
     private readonly VirtualTime _time = new(DateTimeOffset.UnixEpoch);
     private readonly FakeDrive _drive = new();
+    private readonly FakeWatchdog _watchdog = new();
+    private IReadOnlyList<IWatchdog> _watchdogs = [];
     private readonly List<(RunEventKind Kind, string Text, DriveState Then)> _events = [];
 
     [Fact]
@@ -203,6 +205,73 @@ public class SafetyGateTests : IGateRecord
         });
 
     [Fact]
+    public void ConfirmSafeState_BoardHasAWatchdog_ArmsItReadsItBackAndSaysSo() => TryWithWatchdog(async gate =>
+        {
+            await gate.ConfirmSafeStateAsync();
+            Assert.Equal(["arm", "read"], _watchdog.Calls);
+            Assert.Contains("watchdog of io: armed with 1000 ms, read back", _events.Select(e => e.Text));
+        });
+
+    [Fact]
+    public void ConfirmSafeState_FirstFramesOfArmingLost_ArmsInTheEnd() => TryWithWatchdog(async gate =>
+        {
+            _watchdog.Silences = 2;
+            await gate.ConfirmSafeStateAsync();
+            Assert.True(_watchdog.Armed);
+        });
+
+    [Fact]
+    public void ConfirmSafeState_WatchdogDoesNotTakeItsTime_NeverArmsTheGate() => TryWithWatchdog(async gate =>
+        {
+            _watchdog.Deaf = true;
+            GateRefusedException e = await Assert.ThrowsAsync<GateRefusedException>(async () => await gate.ConfirmSafeStateAsync());
+            Assert.Equal("the watchdog of io can't be armed (its register does not hold what was written)", e.Message);
+            gate.Confirm("GH-1");
+            await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
+            Assert.DoesNotContain("on", _drive.Calls);
+        });
+
+    [Fact]
+    public void SwitchOn_BoardRestartedSince_EnergisesNothingAndTrips() => TryWithWatchdog(async gate =>
+        {
+            await gate.ConfirmSafeStateAsync();
+            gate.Confirm("GH-1");
+            _watchdog.Armed = false;
+            BoardChangedException e = await Assert.ThrowsAsync<BoardChangedException>(() => On(gate, DriveDirection.Up));
+            Assert.StartsWith("the watchdog of io is no longer armed: the board has restarted", e.Message, StringComparison.Ordinal);
+            Assert.DoesNotContain("on", _drive.Calls);
+            Assert.Equal(GateState.Tripped, gate.State);
+            Assert.False(gate.ConfirmedOff);
+        });
+
+    [Fact]
+    public void SwitchOn_WatchdogCanNotBeRead_EnergisesNothing() => TryWithWatchdog(async gate =>
+        {
+            await gate.ConfirmSafeStateAsync();
+            gate.Confirm("GH-1");
+            _watchdog.Silences = 1;
+            await Assert.ThrowsAsync<DriveNotSwitchedException>(() => On(gate, DriveDirection.Up));
+            Assert.DoesNotContain("on", _drive.Calls);
+        });
+
+    [Fact]
+    public void CheckOutputs_AsCommanded_IsTrue() => TryArmed(async gate =>
+        {
+            await On(gate, DriveDirection.Down);
+            Assert.True(await gate.CheckOutputsAsync(CancellationToken.None));
+        });
+
+    [Fact]
+    public void CheckOutputs_BoardDroppedThem_Trips() => TryArmed(async gate =>
+        {
+            await On(gate, DriveDirection.Up);
+            _drive.Drop();
+            BoardChangedException e = await Assert.ThrowsAsync<BoardChangedException>(async () => await gate.CheckOutputsAsync(CancellationToken.None));
+            Assert.StartsWith("the outputs read back off while up was commanded", e.Message, StringComparison.Ordinal);
+            await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
+        });
+
+    [Fact]
     public void Permit_Expired_IsRefusedByTheDrive()
     {
         DrivePermit permit = new(_time, DriveDirection.Up, TimeSpan.FromMilliseconds(100), Short);
@@ -233,7 +302,7 @@ public class SafetyGateTests : IGateRecord
             FakeDrive drive = new();
             time.Run(async () =>
             {
-                using SafetyGate gate = new(drive, DriveKind.Reversing, Limits, time, NSubstitute.Substitute.For<IGateRecord>());
+                using SafetyGate gate = new(drive, [], DriveKind.Reversing, Limits, null, time, NSubstitute.Substitute.For<IGateRecord>());
                 bool read = false, confirmed = false, on = false, tripped = false;
                 foreach (Act act in acts)
                 {
@@ -281,10 +350,16 @@ public class SafetyGateTests : IGateRecord
 
     private void Try(Func<SafetyGate, Task> test, DriveKind kind = DriveKind.Reversing) => _time.Run(async () =>
         {
-            using SafetyGate gate = new(_drive, kind, Limits, _time, this);
+            using SafetyGate gate = new(_drive, _watchdogs, kind, Limits, null, _time, this);
             await test(gate);
             return 0;
         });
+
+    private void TryWithWatchdog(Func<SafetyGate, Task> test)
+    {
+        _watchdogs = [_watchdog];
+        Try(test);
+    }
 
     private void TryArmed(Func<SafetyGate, Task> test, DriveKind kind = DriveKind.Reversing) => Try(
         async gate =>

@@ -144,6 +144,85 @@ public class SimulatedBenchTests
         Assert.Single(await master.InputRegisters(1, 0, 1));
     });
 
+    // The plant is advanced only when someone looks: the drop must be at its own instant all the same.
+    [Fact]
+    public void Watchdog_NobodySpeaksToTheBoard_DropsItsOutputsAtItsInstant() => On("healthy", async (bench, master, time) =>
+    {
+        Assert.Equal(5, (await master.Ask(1, 6, 0, 0, 0, 100)).Length);
+        Assert.Equal([3, 2, 0, 100], await master.Ask(1, 3, 0, 0, 0, 1));
+        await master.Coil(0, true);
+        DateTimeOffset spoken = time.GetUtcNow();
+        double before = bench.Unit(Left).EncoderPosition;
+        for (int i = 0; i < 300; i++)
+        {
+            await master.InputRegisters(11, 0, 1); // another device on the bus feeds nothing
+        }
+
+        await Wait(time, 2000);
+        WatchdogDrop drop = Assert.Single(bench.TakeWatchdogDrops());
+        Assert.Equal(("io", 1), (drop.Device, drop.Outputs));
+
+        // Spoken to in the middle of the turnaround, before the answer came back: 8 characters and half of 0.3 ms.
+        Assert.Equal(1000 - (80 / 115.2) - 0.15, (drop.At - spoken).TotalMilliseconds, 0.01);
+        Assert.InRange(bench.Unit(Left).EncoderPosition - before, 240, 285);
+        Assert.Equal([1, 1, 0], await master.Ask(1, 1, 0, 0, 0, 1));
+    });
+
+    [Fact]
+    public void Watchdog_BoardIsSpokenTo_KeepsItsOutputs() => On("healthy", async (bench, master, time) =>
+    {
+        await master.Ask(1, 6, 0, 0, 0, 20);
+        await master.Coil(0, true);
+        for (int i = 0; i < 20; i++)
+        {
+            await Wait(time, 150);
+            await master.InputRegisters(1, 0, 1);
+        }
+
+        Assert.Empty(bench.TakeWatchdogDrops());
+        Assert.True(bench.Unit(Left).UpCoil);
+    });
+
+    [Fact]
+    public void Watchdog_NotArmed_DropsNothing() => On("healthy", async (bench, master, time) =>
+    {
+        await master.Coil(0, true);
+        await Wait(time, 5000);
+        Assert.True(bench.Unit(Left).UpCoil);
+    });
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void LosePower_BoardComesBack_WithItsOutputsOffOrAsTheyWereAndNoWatchdog(bool asTheyWere) => On("healthy", async (bench, master, time) =>
+    {
+        await master.Ask(1, 6, 0, 0, 0, 100);
+        await master.Coil(0, true);
+        await Wait(time, 300);
+        bench.LosePower("io");
+        Assert.Empty(await master.InputRegisters(1, 0, 1));
+        await Wait(time, 300);
+        Assert.False(bench.Unit(Left).UpCoil);
+        bench.RestorePower("io", asTheyWere);
+        Assert.Equal(asTheyWere, bench.Unit(Left).UpCoil);
+        Assert.Equal([3, 2, 0, 0], await master.Ask(1, 3, 0, 0, 0, 1));
+    });
+
+    [Fact]
+    public void CutSupply_InMidMove_VoltageIsGoneAndTheInputDoesNotSayWhy() => On("healthy", async (bench, master, time) =>
+    {
+        await master.Coil(0, true);
+        await Wait(time, 300);
+        bench.CutSupply();
+        await Wait(time, 300);
+        int[] meters = await master.InputRegisters(1, 0, 3);
+        Assert.InRange(meters[1], 0, 100);
+        Assert.Equal(0b10, meters[2] & 0b10);
+        bench.CutSupply(false);
+        await Wait(time, 300);
+        Assert.NotEqual(0.0, bench.Unit(Left).MotorRadPerS);
+    });
+
     [Fact]
     public void StickUp_CoilOff_ReadsBackOffButStillTurns() => On("healthy", async (bench, master, time) =>
     {

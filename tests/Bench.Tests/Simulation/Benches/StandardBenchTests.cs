@@ -13,6 +13,8 @@ public class StandardBenchTests
             StandardBench.OnSerialPort("/dev/pts/7", [DriveKind.Reversing, DriveKind.Single], new DateOnly(2031, 2, 3)), "bench.toml");
         Assert.Equal(("/dev/pts/7", 115200, LinkProtocol.ModbusRtu), (file.Links[0].Port, file.Links[0].Baud, file.Links[0].Protocol));
         Assert.Equal([("io", 1), ("feedback-1", 11), ("feedback-2", 12)], file.Devices.Select(d => (d.Name, d.Address)));
+        Assert.Equal(new WatchdogDescription { HoldingRegister = 0, UnitMs = 10, TimeoutMs = 1000 }, file.Devices[0].Watchdog);
+        Assert.Null(file.Devices[1].Watchdog);
         Assert.Equal(["position-1", "position-2"], file.Positions.Select(p => p.Name));
         Assert.Equal(new Channel("io", RegisterTable.Coil, 1), file.Positions[0].Down);
         Assert.Null(file.Positions[1].Down);

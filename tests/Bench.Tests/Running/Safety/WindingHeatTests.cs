@@ -1,0 +1,66 @@
+using Bench.Model.Profiles;
+using Bench.Running.Safety;
+
+namespace Bench.Tests.Running.Safety;
+
+// Checked against the closed form of tau dθ/dt = Rth I² R20 (1 + alpha (Ta - 20 + θ)) - θ, a linear equation:
+// θ(t) = p / (1 - g) (1 - exp(-(1 - g) t / tau)), g = Rth I² R20 alpha, p = Rth I² R20 (1 + alpha (Ta - 20)).
+public class WindingHeatTests
+{
+    private const double Alpha = 0.00393;
+    private const double Ohm = 12;
+    private static readonly WindingLimits Limits = new() { ThermalKPerW = 12, TimeConstantS = 20, MostCelsius = 110, AmbientCelsius = 40 };
+
+    [Theory]
+    [InlineData(0.22, 5)]
+    [InlineData(0.22, 400)]
+    [InlineData(1.0, 10)]
+    [InlineData(2.0, 2)]
+    public void CelsiusAt_ConstantCurrentReadEvery20Ms_FollowsTheClosedForm(double ampere, double seconds)
+    {
+        WindingHeat heat = new(Limits, Ohm, 0.22);
+        for (int i = 0; i <= seconds * 50; i++)
+        {
+            heat.Take(i / 50.0, ampere);
+        }
+
+        double gain = Limits.ThermalKPerW * ampere * ampere * Ohm * Alpha;
+        double push = Limits.ThermalKPerW * ampere * ampere * Ohm * (1 + (Alpha * 20));
+        double rise = push / (1 - gain) * (1 - Math.Exp(-(1 - gain) * seconds / Limits.TimeConstantS));
+        Assert.Equal(40 + rise, heat.CelsiusAt(seconds), Math.Max(1e-6, 0.002 * rise));
+    }
+
+    [Fact]
+    public void CelsiusAt_AfterTheDriveIsOff_FallsByOneOverEInATimeConstant()
+    {
+        WindingHeat heat = new(Limits, Ohm, 0.22);
+        heat.Take(0, 2);
+        double hot = heat.CelsiusAt(1) - 40;
+        heat.Take(1, 0);
+        Assert.Equal(hot / Math.E, heat.CelsiusAt(21) - 40, 9);
+    }
+
+    [Fact]
+    public void RestBefore_HotWinding_IsJustEnoughForAMoveAtRunningCurrent()
+    {
+        WindingHeat heat = new(Limits, Ohm, 1.0);
+        heat.Take(0, 2);
+        heat.Take(2, 0);
+        double rest = heat.RestBefore(2, 3);
+        Assert.True(rest > 1);
+        double begin = 2 + rest;
+        for (double t = begin; t <= begin + 3; t += 0.02)
+        {
+            heat.Take(t, 1.0);
+        }
+
+        Assert.InRange(heat.CelsiusAt(begin + 3), 105, 110);
+    }
+
+    [Fact]
+    public void RestBefore_ColdWinding_IsNone() => Assert.Equal(0, new WindingHeat(Limits, Ohm, 0.22).RestBefore(0, 9));
+
+    [Fact]
+    public void RestBefore_MoveThatHeatsAColdWindingTooFar_IsForever() =>
+        Assert.Equal(double.PositiveInfinity, new WindingHeat(Limits, Ohm, 2.0).RestBefore(0, 9));
+}
