@@ -25,7 +25,10 @@ internal static class RunVerb
     private static readonly Option<string> SerialOption = new("--serial") { Description = "Serial number on the unit's label", HelpName = "SN", Required = true };
     private static readonly Option<Symptom> SymptomOption = new("--symptom")
     {
-        Description = "What the field reported", HelpName = "constant|intermittent", Required = true, CustomParser = ReadSymptom,
+        Description = "What the field reported",
+        HelpName = "constant|intermittent",
+        Required = true,
+        CustomParser = ReadSymptom,
     };
 
     private static readonly Option<string?> PositionOption = new("--position") { Description = "Unit position of the bench, where it has several", HelpName = "NAME" };

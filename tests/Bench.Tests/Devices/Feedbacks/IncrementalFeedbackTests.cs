@@ -64,7 +64,7 @@ public class IncrementalFeedbackTests
 
             double place = home + ((double)travel * 100 / perRevolution);
             return Math.Abs(new Ring(100).Difference(count, place)) <= 0.5 + 1e-9;
-        });
+        }, threads: 1); // the script is shared
 
     private static CounterDescription Counter(int bits, int perRevolution, int home) =>
         new() { Bits = bits, CountsPerRevolution = perRevolution, HomeCount = home };
