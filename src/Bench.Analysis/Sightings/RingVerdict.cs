@@ -13,6 +13,9 @@ internal static class RingVerdict
     /// <summary>A count or window seen at least this share as often as expected is not called weak, however many passes there were: sensors' arcs are not equally wide.</summary>
     public const double LeastWeakShare = 0.85;
 
+    /// <summary>Passes from which a count is judged at all: fewer can share one phase of the polling, and be one observation.</summary>
+    public const int LeastPasses = 6;
+
     /// <summary>In a weak arc, counts whose own p-value lies below this belong to it.</summary>
     private const double MemberAlpha = 0.02;
 
@@ -23,7 +26,7 @@ internal static class RingVerdict
     public static double Coverage(RingSightings ring, Demonstration plan)
     {
         double power = LogPower(plan, ring.Passes.Length) * PhaseDependence.PassesPerIndependent(ring);
-        return ring.LogMissed.Count(l => l <= power) / (double)ring.Passes.Length;
+        return Enumerable.Range(0, ring.Passes.Length).Count(c => IsTested(ring, c, power)) / (double)ring.Passes.Length;
     }
 
     /// <summary>Further revolutions that would bring coverage to what the plan asks, at the passes per revolution so far.</summary>
@@ -58,6 +61,9 @@ internal static class RingVerdict
         RevolutionsToGo = RevolutionsToGo(ring, plan),
     };
 
+    private static bool IsTested(RingSightings ring, int count, double power) =>
+        ring.Passes[count] >= LeastPasses && ring.LogMissed[count] <= power;
+
     private static SensorState[] States(RingSightings ring, Demonstration plan)
     {
         int n = ring.Passes.Length;
@@ -69,7 +75,7 @@ internal static class RingVerdict
         for (int c = 0; c < n; c++)
         {
             p[c] = TooSeldom(ring.Sighted[c], ring.Passes[c], ring.Expected[c], ring.LogMissed[c], worth);
-            states[c] = ring.LogMissed[c] <= power ? SensorState.Seen : SensorState.Untested;
+            states[c] = IsTested(ring, c, power) ? SensorState.Seen : SensorState.Untested;
         }
 
         bool[] rejected = Holm.Rejected(p, alpha);
@@ -118,7 +124,7 @@ internal static class RingVerdict
     // tail is never smaller than that of the sum of unlike trials for k <= np - 1 (Hoeffding 1956): on the safe side.
     // Passes count by what they are worth.
     private static double TooSeldom(int sighted, int passes, double expected, double logMissed, double worth) =>
-        passes == 0 ? 1
+        passes < LeastPasses ? 1
         : sighted == 0 ? Math.Exp(logMissed / worth)
         : BinomialLimits.LowerTail(sighted / worth, passes / worth, expected / passes);
 }
