@@ -91,7 +91,9 @@ internal static class DemoVerb
         busyS += clock.GetElapsedTime(began).TotalSeconds;
         SealedRun run = store.Find(record.Start.Id.ToString())!;
         string packet = Packets.Write(run, store.LoadTrace(run), Path.Combine(folder, "packets"));
-        bool right = record.Abort is null && unit.Right.Contains(record.Judgement?.Disposition);
+
+        // A bad bench gives no disposition: held, or ended with the bench named as the reason.
+        bool right = record.Abort is null or AbortReason.BenchFault && unit.Right.Contains(record.Judgement?.Disposition);
         string verdict = record.Judgement is { } j ? j.Disposition is { } d ? BenchJson.Word(d) : "held" : $"aborted ({record.AbortText})";
         Terminal.Say($"{unit.Serial}  {unit.Condition,-22}  {verdict,-11}  {record.Moves.Count,3} moves  {(right ? "right" : "WRONG")}");
         return new DemoResult(RunJson.Of(record, packet), right);
