@@ -78,6 +78,7 @@ public sealed class TestRun
         finally
         {
             await EndSafelyAsync(gate);
+            abort = await SeeRestAsync(gate, guard) ?? abort;
             await PowerOffAsync();
         }
 
@@ -174,6 +175,25 @@ public sealed class TestRun
         catch (OutputNotConfirmedException)
         {
             // The gate has tripped with the reason; the record carries it.
+        }
+    }
+
+    // Read-back shows coils, not contacts; whatever else ended the run, a unit that is still driven is what must be told.
+    private static async ValueTask<RunAbortedException?> SeeRestAsync(SafetyGate gate, RunGuard guard)
+    {
+        if (!gate.ConfirmedOff)
+        {
+            return null;
+        }
+
+        try
+        {
+            await guard.SeeRestAsync();
+            return null;
+        }
+        catch (OutputNotConfirmedException e)
+        {
+            return new RunAbortedException(AbortReason.OutputNotConfirmed, e.Message);
         }
     }
 
