@@ -101,7 +101,7 @@ public sealed class RunExtraction
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
             .. FeedbackFeatures.Of(LostReadings.In(trace.All), rest, link, _profile.Ring),
-            .. MotionFeatures.Of(_run),
+            .. MotionFeatures.Of(_run, _bench),
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
             .. RingFeatures.Of(ring, _run),

@@ -29,6 +29,8 @@ internal static class FeedbackFeatures
                 "feedback.silent_share", (double)lost.Failed / lost.Attempts, Shares.Uncertainty(lost.Failed, lost.Attempts), lost.Attempts);
             yield return link.Explains(lost.Dropouts, lost.Attempts)
                 ? Feature.Missing("feedback.dropouts", $"at the link's own rate of failed exchanges, {lost.Dropouts} among {lost.Attempts} readings are no surprise")
+                : lost.Dropouts > 0 && LinkCondition.SpellExplains(lost.Witnessed)
+                ? Feature.Missing("feedback.dropouts", $"{lost.Dropouts} with {lost.Witnessed} failed readings in all can still be bad spells of the link that struck none of the bench's own exchanges")
                 : Feature.Of("feedback.dropouts", lost.Dropouts, 0, lost.Attempts);
             yield return Feature.Of("feedback.off_ring", lost.OffRing, 0, lost.Attempts);
         }

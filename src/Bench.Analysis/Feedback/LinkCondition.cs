@@ -17,6 +17,9 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
     /// <summary>The feedback must fail more often than the bench's own devices at this level to be blamed.</summary>
     private const double BlameAlpha = 0.01;
 
+    /// <summary>How improbable a spell must be before a unit is blamed: a depot tests thousands.</summary>
+    private const double SpellAlpha = 1e-4;
+
     /// <summary>The condition from the counts of exchanges.</summary>
     public static LinkCondition Of(IReadOnlyList<LinkCounts> links, Profile profile)
     {
@@ -53,6 +56,13 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
     /// </summary>
     public bool Explains(int dropouts, int attempts) =>
         dropouts > 0 && MathNet.Numerics.SpecialFunctions.GammaLowerRegularized(dropouts, attempts * UpperShare * UpperShare) > BlameAlpha;
+
+    /// <summary>
+    /// Whether a bad spell of the link explains failed readings of the feedback between which the bench's own devices
+    /// answered each time. A spell that fails each exchange with probability q gives a failure and an answer after it
+    /// with q (1 - q), at most a quarter; so n of them with at most 1/4 to the power of n.
+    /// </summary>
+    public static bool SpellExplains(int witnessed) => Math.Pow(0.25, witnessed) > SpellAlpha;
 
     private static (long Exchanges, long Failed) Sum(IEnumerable<LinkCounts> links)
     {

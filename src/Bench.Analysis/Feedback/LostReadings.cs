@@ -7,8 +7,9 @@ namespace Bench.Analysis.Feedback;
 /// <param name="Attempts">Attempts to read the position at all, but for those in which the link was gone.</param>
 /// <param name="Failed">Of them silent, damaged or refused while the bench's devices answered.</param>
 /// <param name="Dropouts">Episodes of two or more in a row, each with a meter reading between it and the next attempt.</param>
+/// <param name="Witnessed">Failures in those episodes, each with its meter reading.</param>
 /// <param name="OffRing">Whole answers whose count is not on the ring.</param>
-internal readonly record struct LostReadings(int Attempts, int Failed, int Dropouts, int OffRing)
+internal readonly record struct LostReadings(int Attempts, int Failed, int Dropouts, int Witnessed, int OffRing)
 {
     /// <summary>A meter reading this near in time says that the bench's own devices answered, seconds: several of their periods.</summary>
     private const double AnswerS = 0.15;
@@ -16,7 +17,7 @@ internal readonly record struct LostReadings(int Attempts, int Failed, int Dropo
     /// <summary>Counts them.</summary>
     public static LostReadings In(ReadOnlySpan<Sample> samples)
     {
-        int attempts = 0, failed = 0, dropouts = 0, offRing = 0, inARow = 0;
+        int attempts = 0, failed = 0, dropouts = 0, witnessed = 0, offRing = 0, inARow = 0;
         double lastMeter = double.NegativeInfinity;
         int ahead = 0;
         for (int i = 0; i < samples.Length; i++)
@@ -55,10 +56,11 @@ internal readonly record struct LostReadings(int Attempts, int Failed, int Dropo
             {
                 inARow++;
                 dropouts += inARow == 2 ? 1 : 0;
+                witnessed += inARow switch { 1 => 0, 2 => 2, _ => 1 };
             }
         }
 
-        return new LostReadings(attempts, failed, dropouts, offRing);
+        return new LostReadings(attempts, failed, dropouts, witnessed, offRing);
     }
 
     private static bool WitnessedBeforeNext(ReadOnlySpan<Sample> samples, int lost)

@@ -37,8 +37,10 @@ internal static class MissingEvidence
         return missing;
     }
 
-    // A unit comes back because its feedback is doubted: without an answer on feedback and ring it cannot go out.
+    // A unit comes back because its feedback is doubted: without an answer on feedback and ring it cannot go out. Nor can
+    // one that drew no current, whoever's fault that is.
     private static bool Essential(string feature) =>
+        feature == "motion.no_current_moves" ||
         feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal);
 
     private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan)

@@ -91,7 +91,7 @@ internal static class RunVerb
             Id = Guid.CreateVersion7(now),
             StartedAt = now,
             Return = unit,
-            Bench = Snapshots.Of(bench, position),
+            Bench = Snapshots.Of(bench, position) with { LastDroveHours = store.HoursSinceDriven(bench.Name, position.Name) },
             Profile = profile,
             Software = RunSession.Software,
             Simulated = false,

@@ -26,6 +26,12 @@ public sealed record BenchSnapshot
     /// <summary>Whether an emergency-stop input is wired.</summary>
     public required bool HasEmergencyStop { get; init; }
 
+    /// <summary>
+    /// How long before this run a unit was last turned at this position, hours; null when none is known of. Tells an open
+    /// motor circuit from a bench whose own relays and wires pass no current.
+    /// </summary>
+    public double? LastDroveHours { get; init; }
+
     /// <summary>SHA-256 of the bench file.</summary>
     public required string Sha256 { get; init; }
 }

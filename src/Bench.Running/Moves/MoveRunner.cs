@@ -22,8 +22,12 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
     /// <summary>Failures of the feedback with the bench's own devices answering in between that make it the feedback's: one may be the end of a bus's.</summary>
     private const int LeastWitnessed = 2;
 
-    /// <summary>How long a unit may turn without current before it is the meter's, seconds: without a drive it stands within 0.1 s.</summary>
-    private const double TurnsWithoutCurrentS = 0.15;
+    /// <summary>
+    /// How long a unit may keep its speed without current before it is the meter's, seconds. A supply that a loose
+    /// connector opens lets it coast unbraked, but not at the speed it had.
+    /// </summary>
+    private const double TurnsWithoutCurrentS = 0.35;
+    private const double KeptSpeedShare = 0.8;
 
     private readonly CoastPredictor _coast = new();
     private readonly MotionTracker _tracker = new(profile.Ring);
@@ -235,7 +239,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             double nowS = clock.NowS;
             flowedS = sampler.Meters.CurrentA >= profile.Electrical.NoLoadCurrentA / 2 ? nowS : flowedS;
             if (nowS - flowedS > TurnsWithoutCurrentS && sampler.MeterFailures == 0
-                && Math.Abs(_tracker.Speed) > 0.5 * profile.Electrical.RunningSpeedCountsPerS)
+                && Math.Abs(_tracker.Speed) > KeptSpeedShare * profile.Electrical.RunningSpeedCountsPerS)
             {
                 throw new RunAbortedException(AbortReason.BenchFault, "the unit turns and the current meter shows nothing, so it can't see an over-current either: check the meter and its wiring");
             }

@@ -140,6 +140,14 @@ public class TestRunSafetyTests
         AssertOff(run, record);
     }
 
+    // An open supply lets the unit coast unbraked for up to a quarter of a second: it turns, and no current flows.
+    [Fact]
+    public void Run_ConnectorOpensTheSupplyWhileTurning_IsNotTakenForADeadMeter() =>
+        Assert.Empty(from seed in Enumerable.Range(1, 24)
+                     let record = new VirtualRun(VirtualRun.Diverter, "intermittent-connector", (ulong)seed).Execute()
+                     where record.Abort is not null
+                     select $"seed {seed}: {record.AbortText}");
+
     [Theory]
     [InlineData(60)]
     [InlineData(100)]

@@ -116,6 +116,7 @@ internal sealed class VirtualRun : IOperator
         Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
+            LastDroveHours = 1,
             Name = _file.Name,
             Position = Position,
             SupplyCurrentLimitA = _file.SupplyCurrentLimitA,

@@ -187,15 +187,24 @@ public class RunExtractionTests
     // 30,000 readings, 20 failures among 10,000 exchanges of the bench: two in a row once is what such a link does. The
     // meters are read every third slot here, so two failures witnessed by them take 50 ms.
     [Fact]
-    public void Complete_OneDropoutOnALinkThatFailsNowAndThen_IsNotBlamedOnTheUnit()
+    public void Complete_DropoutsOnALinkThatFailsNowAndThen_AreNotBlamedOnTheUnit()
     {
-        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is > 10 and < 10.050 }.WholeRoutine();
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is (> 10 and < 10.050) or (> 20 and < 20.2) }.WholeRoutine();
 
         Feature blamed = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 0, feedbackFailed: 2)).Features.Of("feedback.dropouts");
         Feature excused = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 20, feedbackFailed: 60)).Features.Of("feedback.dropouts");
 
-        Assert.Equal(1, blamed.Value);
+        Assert.Equal(2, blamed.Value);
         Assert.False(excused.IsAssessed);
+    }
+
+    // Two failed readings in a row are what a bad spell of the link can do, however well the rest of it went.
+    [Fact]
+    public void Complete_OneShortDropout_IsNotYetBlamedOnTheUnit()
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is > 10 and < 10.050 }.WholeRoutine();
+        Feature dropouts = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 0, feedbackFailed: 2)).Features.Of("feedback.dropouts");
+        Assert.Contains("can still be bad spells of the link", dropouts.NotAssessableBecause, StringComparison.Ordinal);
     }
 
     [Fact]

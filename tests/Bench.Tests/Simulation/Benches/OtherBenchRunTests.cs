@@ -60,6 +60,7 @@ public class OtherBenchRunTests : IOperator
         Return = new UnitReturn { Serial = "GH-2", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
+            LastDroveHours = 1,
             Name = file.Name,
             Position = position.Name,
             SupplyCurrentLimitA = file.SupplyCurrentLimitA,
