@@ -89,18 +89,20 @@ public sealed class RunExtraction
     /// <param name="links">Exchanges with each device over the run.</param>
     /// <param name="today">The day of the run, against which calibration is held.</param>
     /// <param name="instants">How well the instants of the readings are known; null when that was not kept.</param>
-    public RunFeatures Complete(Trace trace, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants = null)
+    /// <param name="trial">What reseating the feedback's connector showed; null when none was reseated.</param>
+    public RunFeatures Complete(
+        Trace trace, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants = null, FeedbackTrial? trial = null)
     {
         ArgumentNullException.ThrowIfNull(trace);
         ArgumentNullException.ThrowIfNull(links);
-        LinkCondition link = LinkCondition.Of(links, _profile);
+        LinkCondition link = LinkCondition.Of(links, _profile, _bench, trial?.Doubt);
         RingMap ring = RingVerdict.Map(_ring, _profile.Demonstration);
         RestReadings rest = RestReadings.In(trace.All, _run.Moves);
         DemonstrationResult demonstration = _test.Result();
         List<Feature> features =
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
-            .. FeedbackFeatures.Of(LostReadings.In(trace.All), rest, link, _profile.Ring),
+            .. FeedbackFeatures.Of(LostReadings.In(trace.All, trial?.FromS), rest, link, _profile.Ring),
             .. MotionFeatures.Of(_run, _bench),
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),

@@ -12,9 +12,6 @@ namespace Bench.Analysis.Motion;
 /// </summary>
 internal static class CurrentPath
 {
-    /// <summary>Hours for which a unit that turned proves its position: a working day with its night.</summary>
-    private const double ProofH = 24;
-
     private const string Swap = "Run a known good unit at this position: if that one turns, run this one again; if not, mend relay, wire or fuse";
 
     /// <summary>Why the moves without current may be the bench's; null when they are the unit's, or there are none.</summary>
@@ -38,9 +35,9 @@ internal static class CurrentPath
                 $"current flowed until move {first + 1} and never after, which the unit's motor circuit or the bench's own relays, wires and fuse can do. {Swap}");
         }
 
-        return bench.LastDroveHours is double hours && hours <= ProofH
+        return bench.IsProven
             ? null
-            : $"no current flowed in any move, and nothing shows that the bench's own relays, wires and fuse pass it: no unit has turned at position {bench.Position} in the {ProofH:0} hours before. {Swap}";
+            : $"no current flowed in any move, and nothing shows that the bench's own relays, wires and fuse pass it: no unit has turned at position {bench.Position} in the {BenchSnapshot.ProofHours:0} hours before. {Swap}";
     }
 
     // A motor passes current both ways or not at all.

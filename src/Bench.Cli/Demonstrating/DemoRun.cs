@@ -57,5 +57,7 @@ internal static class DemoRun
     {
         public ValueTask<bool> ConfirmAsync(
             string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
+
+        public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
     }
 }

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Bench.Model.BenchFiles;
 
 namespace Bench.Model.Runs;
@@ -5,6 +6,9 @@ namespace Bench.Model.Runs;
 /// <summary>The bench as it was in a run.</summary>
 public sealed record BenchSnapshot
 {
+    /// <summary>Hours for which a unit that turned proves its position: a working day with its night. Common practice, no source.</summary>
+    public const double ProofHours = 24;
+
     /// <summary>Name of the bench.</summary>
     public required string Name { get; init; }
 
@@ -31,6 +35,10 @@ public sealed record BenchSnapshot
     /// motor circuit from a bench whose own relays and wires pass no current.
     /// </summary>
     public double? LastDroveHours { get; init; }
+
+    /// <summary>Whether a unit that turned shortly before shows that this position's own wires and relays are good.</summary>
+    [JsonIgnore]
+    public bool IsProven => LastDroveHours is double hours && hours <= ProofHours;
 
     /// <summary>SHA-256 of the bench file.</summary>
     public required string Sha256 { get; init; }

@@ -109,6 +109,25 @@ public sealed class SafetyGate : IDisposable
         }
     }
 
+    /// <summary>Closes an armed gate because wiring is to be touched: safe state and confirmation are needed anew (S3).</summary>
+    /// <param name="why">Why, for the record.</param>
+    public void WithdrawConfirmation(string why)
+    {
+        lock (_lock)
+        {
+            if (State != GateState.Armed)
+            {
+                return;
+            }
+
+            State = GateState.Closed;
+            _safeStateRead = false;
+            _confirmedSerial = null;
+        }
+
+        _record.Write(RunEventKind.Gate, $"gate closed: {why}");
+    }
+
     /// <summary>Rest needed before a move of the given on-time keeps within duty and heat (S7).</summary>
     public TimeSpan RestBefore(TimeSpan on)
     {

@@ -68,6 +68,13 @@ public sealed class WireRun : IOperator
         return true;
     }
 
+    /// <inheritdoc/>
+    public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    {
+        await Task.Delay(TimeSpan.FromSeconds(ConfirmS), _time, cancel);
+        return true;
+    }
+
     private async Task<RunRecord> ExecuteAsync(HashingJournal journal)
     {
         string position = Rig.Bench.Positions[0].Name;

@@ -198,6 +198,25 @@ public class RunExtractionTests
         Assert.False(excused.IsAssessed);
     }
 
+    [Theory]
+    [InlineData(null, false)]
+    [InlineData(30.0, false)]
+    [InlineData(2.0, true)]
+    public void Complete_FeedbackAloneOnItsLinkAndSilent_IsTheUnitsOnlyAtAProvenPosition(double? hours, bool assessed)
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t > 10 }.WholeRoutine(4);
+        LinkCounts[] links = [.. SyntheticRun.Links(ownFailed: 0, feedbackFailed: 300).Select(l => l.IsFeedback ? l with { Link = "feedback-adapter" } : l)];
+        RunExtraction extraction = new(Diverter.Profile, Diverter.Bench with { LastDroveHours = hours });
+        foreach (Move move in unit.Moves)
+        {
+            extraction.AddMove(unit.Trace, move);
+        }
+
+        Feature silence = extraction.Complete(unit.Trace, links, SyntheticRun.Today).Of("feedback.silent_s");
+        Assert.Equal(assessed, silence.IsAssessed);
+        Assert.Equal(!assessed, silence.NotAssessableBecause?.Contains("Run a known good unit at this position", StringComparison.Ordinal) == true);
+    }
+
     // Two failed readings in a row are what a bad spell of the link can do, however well the rest of it went.
     [Fact]
     public void Complete_OneShortDropout_IsNotYetBlamedOnTheUnit()
