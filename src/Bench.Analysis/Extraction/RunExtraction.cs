@@ -32,6 +32,7 @@ public sealed class RunExtraction
     private double? _lastIndex;
     private int _stillInARow;
     private bool _landedWrong;
+    private int _witnessed;
 
     /// <summary>Begins a run.</summary>
     /// <param name="profile">The profile the run is under.</param>
@@ -48,7 +49,7 @@ public sealed class RunExtraction
     }
 
     /// <summary>How far the evidence is.</summary>
-    public EvidenceState Evidence => StoppingRule.State(_profile.Demonstration, _test, _ring, _stillInARow, _landedWrong);
+    public EvidenceState Evidence => StoppingRule.State(_profile.Demonstration, _test, _ring, _stillInARow, _landedWrong, _witnessed);
 
     /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
     /// <param name="trace">The run's trace, holding the move's samples.</param>
@@ -68,6 +69,7 @@ public sealed class RunExtraction
         MoveExtraction extraction = new(trace.Slice(move.FirstSample, move.SampleCount), move, _profile);
         List<IndexPass> passes = extraction.Passes.ConvertAll(Unwrapped);
         MoveFeatures features = extraction.Features(_profile, [.. passes.Select(p => p.Middle)]);
+        _witnessed += extraction.Lost.Witnessed;
         _ring.Add(extraction.Course);
         _angles.Add(extraction.Course, extraction.SteadyRows);
         _run.Add(move, features, extraction, passes);

@@ -1,3 +1,4 @@
+using Bench.Analysis.Feedback;
 using Bench.Analysis.Sequential;
 using Bench.Analysis.Sightings;
 using Bench.Model.Features;
@@ -14,7 +15,9 @@ internal static class StoppingRule
     /// <param name="ring">Sightings so far.</param>
     /// <param name="stillInARow">Moves in a row, up to the last, in which the count did not move or could not be read.</param>
     /// <param name="landedWrong">Whether a move failed by where it landed or how it counted alone: then the ring may be why, and is tested before the run ends.</param>
-    public static EvidenceState State(Demonstration plan, SequentialTest test, RingSightings ring, int stillInARow, bool landedWrong)
+    /// <param name="witnessed">Failed readings in dropouts of the feedback so far.</param>
+    public static EvidenceState State(
+        Demonstration plan, SequentialTest test, RingSightings ring, int stillInARow, bool landedWrong, int witnessed)
     {
         double coverage = RingVerdict.Coverage(ring, plan);
         bool covered = coverage >= plan.RingCoverage;
@@ -25,6 +28,8 @@ internal static class StoppingRule
                 (true, $"{stillInARow} moves in a row did not move the count; more of them tell nothing new"),
             (SequentialState.Refuted, false) when landedWrong && test.Moves < plan.MostMoves =>
                 (false, $"moves fail by where they land; {revolutions} further revolutions would tell whether the ring is why"),
+            (SequentialState.Refuted, _) when witnessed > 0 && LinkCondition.SpellExplains(witnessed) && test.Moves < plan.MostMoves =>
+                (false, "the feedback drops out; further moves would tell it from a bad spell of the link"),
             (SequentialState.Refuted, _) => (true, "the share of failing moves is shown to be too great"),
             (SequentialState.Shown, true) => (true, "moves and ring are shown to be good enough"),
             (SequentialState.Truncated, true) => (true, $"{test.Moves} moves did not decide; the profile allows no more"),
