@@ -22,8 +22,8 @@ public static class BenchDevices
         }
 
         List<IAsyncDisposable> owned = [];
-        Dictionary<string, BusOwner> buses = [];
-        Dictionary<string, LineOwner> lines = [];
+        Dictionary<string, LinkOwner<IModbusClient>> buses = [];
+        Dictionary<string, LinkOwner<LineClient>> lines = [];
         try
         {
             foreach (LinkDescription description in file.Links)
@@ -34,13 +34,13 @@ public static class BenchDevices
                 {
                     ModbusClient client = new(link, description.Protocol, time);
                     owned.Add(client);
-                    buses[description.Name] = new BusOwner(description.Name, client);
+                    buses[description.Name] = new LinkOwner<IModbusClient>(description.Name, client);
                 }
                 else
                 {
                     LineClient client = new(link, time);
                     owned.Add(client);
-                    lines[description.Name] = new LineOwner(description.Name, client);
+                    lines[description.Name] = new LinkOwner<LineClient>(description.Name, client);
                 }
             }
 

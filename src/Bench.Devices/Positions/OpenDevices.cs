@@ -3,6 +3,7 @@ using Bench.Devices.Buses;
 using Bench.Devices.Feedbacks;
 using Bench.Devices.Lines;
 using Bench.Devices.Meters;
+using Bench.Devices.Modbus.Client;
 using Bench.Devices.Scpi;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -25,13 +26,13 @@ internal sealed class OpenDevices
     /// <param name="isFeedback">Whether a device is a unit's own feedback and nothing else.</param>
     public OpenDevices(
         BenchFile file,
-        IReadOnlyDictionary<string, BusOwner> buses,
-        IReadOnlyDictionary<string, LineOwner> lines,
+        IReadOnlyDictionary<string, LinkOwner<IModbusClient>> buses,
+        IReadOnlyDictionary<string, LinkOwner<LineClient>> lines,
         Func<string, bool> isFeedback)
     {
         foreach (DeviceDescription device in file.Devices)
         {
-            if (buses.TryGetValue(device.Link, out BusOwner? bus))
+            if (buses.TryGetValue(device.Link, out LinkOwner<IModbusClient>? bus))
             {
                 _registers[device.Name] = new BusDevice(bus, device, isFeedback(device.Name));
             }

@@ -54,7 +54,7 @@ public class AllocationTests
         "allocation is measured in a release build, which test.sh makes");
 
     private static BusDevice Device(ModbusClient client, int address) => new(
-        new BusOwner("bus", client), new DeviceDescription { Name = "io", Link = "bus", Address = address, TimeoutMs = 40 }, isFeedback: false);
+        new LinkOwner<IModbusClient>("bus", client), new DeviceDescription { Name = "io", Link = "bus", Address = address, TimeoutMs = 40 }, isFeedback: false);
 
     private static async Task<long> MeasureAsync(BusDevice device)
     {
