@@ -102,6 +102,15 @@ public sealed class BusDevice
     public async ValueTask<ModbusResult> WriteRegisterAsync(LinkTurn<IModbusClient> turn, int address, ushort value) =>
         Count(await turn.Client.WriteRegisterAsync(_device.Address, address, value, _timeout, CancellationToken.None));
 
+    /// <summary>Counts an answer, whole on the wire, as damaged by what it holds, and says so in words.</summary>
+    /// <param name="held">What it holds, e.g. "input register 4 holds no finite number".</param>
+    public DeviceFault Damaged(string held)
+    {
+        _counter.CountDamaged();
+        return new DeviceFault(
+            DeviceFaultKind.Garbled, _device.Name, _bus.Link, $"{held}; check type and words in the bench file against the device's manual, and what the device itself measures");
+    }
+
     /// <summary>Says a failed exchange in words.</summary>
     /// <param name="result">The exchange; not Ok.</param>
     /// <param name="asked">What was asked, e.g. "to read coil 3".</param>

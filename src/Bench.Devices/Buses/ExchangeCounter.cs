@@ -31,6 +31,9 @@ internal sealed class ExchangeCounter
         }
     }
 
+    /// <summary>Says of the last exchange, counted as good, that its answer was damaged after all.</summary>
+    public void CountDamaged() => Interlocked.Increment(ref _garbled);
+
     /// <summary>The counts so far.</summary>
     public LinkCounts Of(string device, string link, bool isFeedback) => new(
         device,

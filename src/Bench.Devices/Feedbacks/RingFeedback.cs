@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -30,6 +31,7 @@ public sealed class RingFeedback : IFeedback
     }
 
     /// <inheritdoc/>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<FeedbackReading> ReadAsync(CancellationToken cancel)
     {
         CountReading reading = await _source.ReadAsync(_moving() ? BusClass.Moving : BusClass.Rest, cancel);

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -8,7 +9,7 @@ namespace Bench.Devices.Meters;
 public sealed class ChannelMeters : IMeters
 {
     private readonly UnitPositionDescription _position;
-    private readonly IReadOnlyList<IChannelSource> _sources;
+    private readonly IChannelSource[] _sources;
 
     /// <summary>Makes the meters of a position whose values are all in registers and inputs.</summary>
     /// <param name="position">Its description.</param>
@@ -21,10 +22,11 @@ public sealed class ChannelMeters : IMeters
     internal ChannelMeters(UnitPositionDescription position, IReadOnlyList<IChannelSource> sources)
     {
         _position = position;
-        _sources = sources;
+        _sources = [.. sources];
     }
 
     /// <inheritdoc/>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<MeterReading> ReadAsync(CancellationToken cancel)
     {
         long at = 0;
@@ -47,17 +49,17 @@ public sealed class ChannelMeters : IMeters
     internal static IEnumerable<Channel> Channels(UnitPositionDescription position) =>
         new[] { position.Current.Channel, position.Voltage.Channel, position.Index, position.EmergencyStop }.OfType<Channel>();
 
-    private double Value(MeterDescription meter) => (Raw(meter.Channel, isInput: false, meter.Signed) * meter.Scale) + meter.Offset;
+    private double Value(MeterDescription meter) => (Raw(meter.Channel, isInput: false) * meter.Scale) + meter.Offset;
 
-    private bool? Bit(Channel? channel) => channel is null ? null : (Raw(channel, isInput: true, signed: false) != 0) != channel.ActiveLow;
+    private bool? Bit(Channel? channel) => channel is null ? null : (Raw(channel, isInput: true) != 0) != channel.ActiveLow;
 
-    private double Raw(Channel channel, bool isInput, bool signed)
+    private double Raw(Channel channel, bool isInput)
     {
         foreach (IChannelSource source in _sources)
         {
             if (source.Holds(channel, isInput))
             {
-                return source.Value(channel, signed);
+                return source.Value(channel);
             }
         }
 

@@ -17,6 +17,18 @@ public sealed record Channel(
     bool ActiveLow = false,
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Text = null)
 {
+    /// <summary>For a whole register: what its bits mean.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public RegisterType Type { get; init; }
+
+    /// <summary>For a value of two registers: which comes first.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public WordOrder Words { get; init; }
+
+    /// <summary>Addresses it takes in its table: 1 or 2.</summary>
+    [JsonIgnore]
+    public int Addresses => Type is RegisterType.Uint32 or RegisterType.Int32 or RegisterType.Float32 ? 2 : 1;
+
     /// <summary>A value asked for by text.</summary>
     public static Channel Asked(string device, string text, bool activeLow = false) =>
         new(device, RegisterTable.None, 0, ActiveLow: activeLow, Text: text);

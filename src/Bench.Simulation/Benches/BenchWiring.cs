@@ -31,7 +31,7 @@ internal sealed class BenchWiring(SimulatedDevices devices, BenchPresent present
 
         if (description.Count is { } count)
         {
-            devices.Reads(count, () => (int)position.RawCount(), () => position.RawCount());
+            devices.Reads(count, () => position.RawCount(), () => position.RawCount());
         }
 
         foreach (PortSwitch port in description.Switches)
@@ -39,8 +39,8 @@ internal sealed class BenchWiring(SimulatedDevices devices, BenchPresent present
             devices.ReadsInput(port.Input, () => position.SwitchClosed(port.Port));
         }
 
-        devices.Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
-        devices.Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
+        devices.Reads(description.Current.Channel, position.RegisterCurrent, position.MeasuredCurrent);
+        devices.Reads(description.Voltage.Channel, position.MeasuredVoltage, position.MeasuredVoltage);
         WireOutput(description.Up, (on, commanded) => Switch(plant, description.Name, up: true, on, commanded), () => plant is { UpCoil: true });
         WireOutput(description.Down, (on, commanded) => Switch(plant, description.Name, up: false, on, commanded), () => plant is { DownCoil: true });
         devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });

@@ -8,12 +8,12 @@ internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers
     private readonly Dictionary<string, SimulatedLineDevice> _lineDevices =
         file.Devices.Where(d => d.Lines is not null).ToDictionary(d => d.Name, d => new SimulatedLineDevice(d.Lines!));
 
-    /// <summary>A number: a register's raw value, or what is said in a line.</summary>
-    internal void Reads(Channel channel, Func<int> raw, Func<double> number)
+    /// <summary>A number: what its registers hold, clipped to what they can, or what is said in a line.</summary>
+    internal void Reads(Channel channel, Func<double> held, Func<double> number)
     {
         if (channel.Text is null)
         {
-            registers.Reads(channel, raw);
+            registers.ReadsNumber(channel, held);
         }
         else if (_lineDevices.TryGetValue(channel.Device, out SimulatedLineDevice? device))
         {
