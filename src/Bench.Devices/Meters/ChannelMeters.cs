@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
+using Bench.Devices.Streams;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 
@@ -10,6 +11,7 @@ public sealed class ChannelMeters : IMeters
 {
     private readonly UnitPositionDescription _position;
     private readonly IChannelSource[] _sources;
+    private readonly bool _pushed;
 
     /// <summary>Makes the meters of a position whose values are all in registers and inputs.</summary>
     /// <param name="position">Its description.</param>
@@ -22,7 +24,9 @@ public sealed class ChannelMeters : IMeters
     internal ChannelMeters(UnitPositionDescription position, IReadOnlyList<IChannelSource> sources)
     {
         _position = position;
-        _sources = [.. sources];
+        // What is pushed was there before what is polled is asked for.
+        _sources = [.. sources.OrderByDescending(s => s is StreamSource)];
+        _pushed = sources.Any(s => s is StreamSource && s.Holds(position.Current.Channel, isInput: false));
     }
 
     /// <inheritdoc/>
@@ -39,7 +43,9 @@ public sealed class ChannelMeters : IMeters
                 return new MeterReading(fault, 0, 0, null, null, 0);
             }
 
-            (at, uncertainty) = source.Holds(_position.Current.Channel, isInput: false) ? (readAt, readWithin) : (at, uncertainty);
+            // The current's, unless that is pushed: then it has instants of its own, and this one is that of what was polled beside it.
+            bool tells = source is StreamSource ? at == 0 : source.Holds(_position.Current.Channel, isInput: false) || _pushed;
+            (at, uncertainty) = tells ? (readAt, readWithin) : (at, uncertainty);
         }
 
         return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at, uncertainty);

@@ -21,4 +21,8 @@ public sealed record DeviceCheck(
     int Reads,
     int Errors,
     TimeSpan? RoundTripP50,
-    TimeSpan? RoundTripP99);
+    TimeSpan? RoundTripP99)
+{
+    /// <summary>For a device that pushes frames: what became of them, with every one that was due as a read; null for one that is asked.</summary>
+    public StreamDelivery? Stream { get; init; }
+}

@@ -3,20 +3,29 @@ using Bench.Devices.Lines;
 using Bench.Devices.Meters;
 using Bench.Devices.Modbus.Client;
 using Bench.Devices.Scpi;
+using Bench.Devices.Streams;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 
 namespace Bench.Devices.Positions;
 
 /// <summary>Asks devices a number of times for something they must be able to answer and that changes nothing.</summary>
-internal sealed class DeviceReads(BenchFile file, OpenDevices devices)
+internal sealed class DeviceReads(BenchFile file, OpenDevices devices, TimeProvider time)
 {
     /// <summary>Reads after which a device that never answered is given up: each costs a whole time-out.</summary>
     private const int MostUnanswered = 10;
 
-    /// <summary>Asks one device.</summary>
+    /// <summary>How long a stream is watched: blocks enough of its clock to tell its rate, and at 1 kHz frames enough to tell a share of one in a thousand.</summary>
+    private static readonly TimeSpan Watched = TimeSpan.FromSeconds(3);
+
+    /// <summary>Asks one device, or watches what it pushes.</summary>
     public async Task<DeviceCheck> CheckAsync(DeviceDescription device, int reads, CancellationToken cancel)
     {
+        if (devices.Stream(device.Name) is StreamDevice stream)
+        {
+            return await WatchAsync(device, stream, cancel);
+        }
+
         Func<ValueTask<(DeviceFault? Fault, TimeSpan RoundTrip)>> ask = Question(device, cancel);
         List<TimeSpan> times = [];
         DeviceFault? last = null;
@@ -39,6 +48,18 @@ internal sealed class DeviceReads(BenchFile file, OpenDevices devices)
         times.Sort();
         return new DeviceCheck(
             device.Name, device.Link, device.Address, answered, last, made, made - times.Count, Percentile(times, 50), Percentile(times, 99));
+    }
+
+    private async Task<DeviceCheck> WatchAsync(DeviceDescription device, StreamDevice stream, CancellationToken cancel)
+    {
+        LinkCounts before = stream.Counts;
+        await Task.Delay(Watched, time, cancel);
+        LinkCounts after = stream.Counts;
+        int due = (int)(after.Exchanges - before.Exchanges);
+        int failed = (int)(after.Silent + after.Garbled - before.Silent - before.Garbled);
+        bool silent = due == failed;
+        DeviceFaultKind kind = after.Garbled > before.Garbled ? DeviceFaultKind.Garbled : DeviceFaultKind.Silent;
+        return new DeviceCheck(device.Name, device.Link, 0, !silent, silent ? stream.Fault(kind) : null, due, failed, null, null) { Stream = after.Stream };
     }
 
     private static TimeSpan? Percentile(List<TimeSpan> sorted, int percent) =>

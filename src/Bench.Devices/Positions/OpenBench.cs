@@ -1,8 +1,4 @@
 using Bench.Devices.Boards;
-using Bench.Devices.Buses;
-using Bench.Devices.Lines;
-using Bench.Devices.Meters;
-using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
@@ -16,18 +12,16 @@ public sealed class OpenBench : IAsyncDisposable
     private readonly BenchFile _file;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
     private readonly OpenDevices _devices;
+    private readonly TimeProvider _time;
     private readonly Dictionary<string, IBenchDrive> _drives;
     private readonly SwitchedSupplies _supplies;
 
-    internal OpenBench(
-        BenchFile file,
-        IReadOnlyDictionary<string, LinkOwner<IModbusClient>> buses,
-        IReadOnlyDictionary<string, LinkOwner<LineClient>> lines,
-        IReadOnlyList<IAsyncDisposable> owned)
+    internal OpenBench(BenchFile file, OpenDevices devices, TimeProvider time, IReadOnlyList<IAsyncDisposable> owned)
     {
+        _time = time;
         _file = file;
         _owned = owned;
-        _devices = new OpenDevices(file, buses, lines, d => PositionChannels.IsFeedback(file, d));
+        _devices = devices;
         _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
         _supplies = new SwitchedSupplies(_devices.Supplies);
     }
@@ -105,7 +99,7 @@ public sealed class OpenBench : IAsyncDisposable
     public async Task<IReadOnlyList<DeviceCheck>> CheckAsync(int reads, CancellationToken cancel)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(reads, 1);
-        DeviceReads asking = new(_file, _devices);
+        DeviceReads asking = new(_file, _devices, _time);
         List<DeviceCheck> checks = [];
         foreach (DeviceDescription device in _file.Devices)
         {
@@ -131,7 +125,7 @@ public sealed class OpenBench : IAsyncDisposable
                 $"bench {_file.Name} has no position '{name}'; it has {string.Join(", ", _file.Positions.Select(p => p.Name))}", nameof(name));
         IBenchDrive drive = _drives[name];
         IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
-        ChannelMeters meters = new(position, _devices.Sources(position));
+        IMeters meters = _devices.Meters(position);
         Func<LinkCounts>[] used = [.. PositionChannels.Of(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
         return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
     }

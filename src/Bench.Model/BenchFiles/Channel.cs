@@ -8,7 +8,7 @@ namespace Bench.Model.BenchFiles;
 /// <param name="Address">Address in the table as sent on the wire, 0 to 65535; 0 where there is no table.</param>
 /// <param name="Bit">For a bit within a register, 0 (least) to 15; null for the whole.</param>
 /// <param name="ActiveLow">For a bit: true when 0 means yes.</param>
-/// <param name="Text">What a device that speaks text is asked for: a SCPI query, or the name of a channel that goes into its line templates. Null for a table.</param>
+/// <param name="Text">What a device that speaks text is asked for: a SCPI query, the name of a channel that goes into its line templates, or a field of a stream's frames. Null for a table.</param>
 public sealed record Channel(
     string Device,
     RegisterTable Table,

@@ -85,6 +85,7 @@ internal static class ChannelReader
         return devices.ProtocolOf(device) switch
         {
             LinkProtocol.Scpi => Query(section, device!, purpose),
+            LinkProtocol.Stream => Field(section, device!, devices.StreamOf(device!), purpose),
             LinkProtocol.Lines => Line(section, device!, devices.LinesOf(device!), purpose),
             _ => Register(section, device, tables),
         };
@@ -128,6 +129,25 @@ internal static class ChannelReader
         }
 
         return channel is null ? null : Channel.Asked(device, channel);
+    }
+
+    private static Channel? Field(Section section, string device, StreamDescription? stream, Purpose purpose)
+    {
+        if (purpose is Purpose.Output or Purpose.Input)
+        {
+            section.Refuse("device", null, "a stream carries counts and meters only; name another device");
+            section.Ignore();
+            return null;
+        }
+
+        string? name = section.Id("field");
+        StreamField? field = stream?.Fields.FirstOrDefault(f => f.Name == name);
+        if (name is not null && stream is not null && field is null)
+        {
+            section.Refuse("field", null, $"its [device.stream] has no such field; {NearestName.Advice(name, [.. stream.Fields.Select(f => f.Name)])}");
+        }
+
+        return name is null ? null : Channel.Asked(device, name);
     }
 
     private static Channel? Register(Section section, string? device, RegisterTable[] tables)

@@ -18,7 +18,7 @@ internal static class MeterReader
 
         // A number that comes as text has its sign and, as a rule, its unit already.
         Channel? channel = ChannelReader.Measured(section, devices);
-        bool isText = channel?.Text is not null;
+        bool isText = channel?.Text is not null && devices.StreamOf(channel.Device) is null;
         double? scale = section.Number($"scale_{unit}", NumberRange.Any, required: !isText);
         if (scale == 0)
         {

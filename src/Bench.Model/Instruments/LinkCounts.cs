@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Bench.Model.Instruments;
 
 /// <summary>Exchanges with one device so far, and how they went. Attempts, so a retry counts again.</summary>
@@ -9,4 +11,9 @@ namespace Bench.Model.Instruments;
 /// <param name="Garbled">Requests with a damaged answer.</param>
 /// <param name="Refused">Requests answered with an exception.</param>
 public sealed record LinkCounts(
-    string Device, string Link, bool IsFeedback, long Exchanges, long Silent, long Garbled, long Refused);
+    string Device, string Link, bool IsFeedback, long Exchanges, long Silent, long Garbled, long Refused)
+{
+    /// <summary>For a device that pushes frames: what became of them. Null for one that is asked.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public StreamDelivery? Stream { get; init; }
+}

@@ -218,7 +218,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         while (true)
         {
             double beganS = clock.NowS;
-            bool metered = await sampler.SlotAsync(cancel);
+            bool asked = await sampler.SlotAsync(cancel);
+            bool metered = asked || sampler.MetersPushed;
             cancel.ThrowIfCancellationRequested();
             if (metered || sampler.MeterFailures > 0)
             {
@@ -246,7 +247,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
                 return (MoveEnd.OverTime, null);
             }
 
-            if (!metered)
+            if (!asked)
             {
                 _slotS += 0.2 * (nowS - beganS - _slotS);
             }

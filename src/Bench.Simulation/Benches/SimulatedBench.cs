@@ -224,9 +224,14 @@ public sealed class SimulatedBench
     public Task ServeAsync(string link, ILink over, CancellationToken cancel)
     {
         LinkProtocol protocol = File.Links.First(l => l.Name == link).Protocol;
-        return protocol is LinkProtocol.Scpi or LinkProtocol.Lines
-            ? LineServer.RunAsync(over, message => AnswerText(link, message), File.Devices.First(d => d.Link == link).Lines?.End ?? ScpiDevice.Terminator, cancel)
-            : new ModbusServerSession(Server(link)).RunAsync(over, protocol, cancel);
+        DeviceDescription first = File.Devices.First(d => d.Link == link);
+        return protocol switch
+        {
+            LinkProtocol.Scpi or LinkProtocol.Lines =>
+                LineServer.RunAsync(over, message => AnswerText(link, message), first.Lines?.End ?? ScpiDevice.Terminator, cancel),
+            LinkProtocol.Stream => _devices.Stream(first.Name).RunAsync(over, _time, AtPresent, () => CanBeHeard(first.Name), cancel),
+            _ => new ModbusServerSession(Server(link)).RunAsync(over, protocol, cancel),
+        };
     }
 
     /// <summary>What a link's wires do to frames in one direction; null when nothing.</summary>
@@ -241,6 +246,15 @@ public sealed class SimulatedBench
             .DefaultIfEmpty(0.0)
             .Max();
         return share > 0.0 ? new LineNoise(share, _random.Fork($"noise {link} {direction}")) : null;
+    }
+
+    private void AtPresent(Action work)
+    {
+        lock (_lock)
+        {
+            _present.Reach();
+            work();
+        }
     }
 
     private string? AnswerText(string link, string message)
