@@ -83,12 +83,16 @@ public sealed class BusDevice
         }
     }
 
-    /// <summary>Asks what the device is; null when it does not say (most do not) or does not answer.</summary>
+    /// <summary>Asks what the device is; null when it does not say (most do not) or does not answer. Many are silent where they should refuse, so a failure is not counted.</summary>
     public async ValueTask<DeviceIdentity?> ReadIdentityAsync(CancellationToken cancel)
     {
         using LinkTurn<IModbusClient> turn = await TakeTurnAsync(BusClass.Rest, cancel);
         (ModbusResult result, DeviceIdentity? identity) = await turn.Client.ReadIdentityAsync(_device.Address, _timeout, CancellationToken.None);
-        Count(result);
+        if (result.Ok)
+        {
+            Count(result);
+        }
+
         return identity;
     }
 

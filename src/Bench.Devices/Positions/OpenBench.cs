@@ -1,4 +1,5 @@
 using Bench.Devices.Boards;
+using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
@@ -15,6 +16,7 @@ public sealed class OpenBench : IAsyncDisposable
     private readonly TimeProvider _time;
     private readonly Dictionary<string, IBenchDrive> _drives;
     private readonly SwitchedSupplies _supplies;
+    private readonly DeviceIdentities _identities;
 
     internal OpenBench(BenchFile file, OpenDevices devices, TimeProvider time, IReadOnlyList<IAsyncDisposable> owned)
     {
@@ -24,6 +26,7 @@ public sealed class OpenBench : IAsyncDisposable
         _devices = devices;
         _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
         _supplies = new SwitchedSupplies(_devices.Supplies);
+        _identities = new DeviceIdentities(_devices);
     }
 
     /// <summary>The programmable supplies, for a run to switch.</summary>
@@ -93,6 +96,15 @@ public sealed class OpenBench : IAsyncDisposable
         return results;
     }
 
+    /// <summary>Asks every device what it is, for the records of the runs that follow. Only reads; one that does not say costs its time-out.</summary>
+    public async Task IdentifyAsync(CancellationToken cancel)
+    {
+        foreach (DeviceDescription device in _file.Devices)
+        {
+            await _identities.AskAsync(device, cancel);
+        }
+    }
+
     /// <summary>Asks every device a number of times for something the bench file says it has. Only reads.</summary>
     /// <param name="reads">Reads per device, at least 1; a device that never answers is asked fewer times.</param>
     /// <param name="cancel">Stops between reads.</param>
@@ -103,7 +115,14 @@ public sealed class OpenBench : IAsyncDisposable
         List<DeviceCheck> checks = [];
         foreach (DeviceDescription device in _file.Devices)
         {
-            checks.Add(await asking.CheckAsync(device, reads, cancel));
+            DeviceCheck check = await asking.CheckAsync(device, reads, cancel);
+            if (check.Answered)
+            {
+                await _identities.AskAsync(device, cancel);
+            }
+
+            LinkCounts counts = Counts(device.Name);
+            checks.Add(check with { Identity = counts.Identity, TurnaroundMs = counts.TurnaroundMs });
         }
 
         return checks;
@@ -126,8 +145,18 @@ public sealed class OpenBench : IAsyncDisposable
         IBenchDrive drive = _drives[name];
         IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
         IMeters meters = _devices.Meters(position);
-        Func<LinkCounts>[] used = [.. PositionChannels.Of(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
+        Func<LinkCounts>[] used = [.. PositionChannels.Of(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => Counts(d)))];
         return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
+    }
+
+    private LinkCounts Counts(string device)
+    {
+        TurnaroundStatistics? turnaround = _devices.RegistersOrNull(device)?.Turnaround;
+        return _devices.Counts(device) with
+        {
+            Identity = _identities.Of(device),
+            TurnaroundMs = turnaround is { Answers: > 0 } t ? t.Median.TotalMilliseconds : null,
+        };
     }
 
     private IReadOnlyList<IWatchdog> Watchdogs(UnitPositionDescription position) =>

@@ -64,6 +64,9 @@ internal sealed class OpenDevices
     /// <summary>A device of registers and coils.</summary>
     public BusDevice Registers(string name) => _registers[name];
 
+    /// <summary>As <see cref="Registers"/>; null when the device has none.</summary>
+    public BusDevice? RegistersOrNull(string name) => _registers.GetValueOrDefault(name);
+
     /// <summary>An instrument; null when the device is none.</summary>
     public ScpiDevice? Instrument(string name) => _instruments.GetValueOrDefault(name);
 

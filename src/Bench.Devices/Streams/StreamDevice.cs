@@ -86,7 +86,8 @@ public sealed class StreamDevice : IAsyncDisposable
                     delivery.Frames + delivery.Lost + delivery.Damaged + _silences,
                     delivery.Lost + _silences,
                     delivery.Damaged,
-                    0) { Stream = delivery };
+                    0)
+                { Stream = delivery };
             }
         }
     }
