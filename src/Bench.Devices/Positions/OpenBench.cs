@@ -164,6 +164,6 @@ public sealed class OpenBench : IAsyncDisposable
         .. from name in new[] { position.Up.Device, position.Down?.Device }.OfType<string>().Distinct()
            let watchdog = _file.Devices.First(d => d.Name == name).Watchdog
            where watchdog is not null
-           select new BoardWatchdog(_devices.Registers(name), watchdog),
+           select _devices.Watchdog(name, watchdog),
     ];
 }

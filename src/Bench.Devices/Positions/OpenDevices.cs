@@ -94,6 +94,11 @@ internal sealed class OpenDevices
         return new RelayDrive(Coil(position.Up), position.Down is null ? null : Coil(position.Down));
     }
 
+    /// <summary>A board's watchdog.</summary>
+    public IWatchdog Watchdog(string board, WatchdogDescription watchdog) => watchdog.Lines is WatchdogLines lines
+        ? new LineWatchdog(_templated[board].Line, watchdog, lines)
+        : new BoardWatchdog(_registers[board], watchdog);
+
     private ICountSource Count(Channel channel) => _streams.TryGetValue(channel.Device, out StreamDevice? stream) ? new StreamCount(stream, channel.Text!)
         : channel.Text is string line
         ? new LineCount(_templated[channel.Device], line)

@@ -52,10 +52,10 @@ internal sealed class DeviceReader(KnownDevices known)
         }
 
         double? timeout = section.Number("timeout_ms", Timeouts);
-        WatchdogDescription? watchdog = WatchdogReader.Read(section.Table("watchdog", required: false));
-        if (!isAddressed && section.Has("watchdog"))
+        WatchdogDescription? watchdog = WatchdogReader.Read(section.Table("watchdog", required: false), protocol == LinkProtocol.Lines);
+        if (protocol is LinkProtocol.Scpi or LinkProtocol.Stream && section.Has("watchdog"))
         {
-            section.Refuse("watchdog", null, "only for a board on a link that speaks Modbus; remove it");
+            section.Refuse("watchdog", null, "only for a board on a link that speaks Modbus or lines; remove it");
         }
 
         double? supply = ReadSupply(section, protocol);

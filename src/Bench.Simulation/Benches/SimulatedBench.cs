@@ -59,9 +59,13 @@ public sealed class SimulatedBench
         _wiring = new BenchWiring(_devices, _present, _supply, change => OutputChanged?.Invoke(change));
         foreach (DeviceDescription device in file.Devices)
         {
-            if (device.Watchdog is { } watchdog)
+            SimulatedBoard board = _present.Board(device.Name);
+            if (device.Lines is not null)
             {
-                SimulatedBoard board = _present.Board(device.Name);
+                _devices.LineDevice(device.Name).Over(board, () => _present.SpeakTo(device.Name));
+            }
+            else if (device.Watchdog is { } watchdog)
+            {
                 Channel register = new(device.Name, RegisterTable.HoldingRegister, watchdog.HoldingRegister);
                 _registers.Holds(register, value => board.WatchdogValue = value, () => board.WatchdogValue);
             }

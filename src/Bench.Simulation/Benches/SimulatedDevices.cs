@@ -6,7 +6,7 @@ namespace Bench.Simulation.Benches;
 internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers)
 {
     private readonly Dictionary<string, SimulatedLineDevice> _lineDevices =
-        file.Devices.Where(d => d.Lines is not null).ToDictionary(d => d.Name, d => new SimulatedLineDevice(d.Lines!));
+        file.Devices.Where(d => d.Lines is not null).ToDictionary(d => d.Name, d => new SimulatedLineDevice(d.Lines!, d.Watchdog?.Lines));
 
     private readonly Dictionary<string, SimulatedStream> _streams =
         file.Devices.Where(d => d.Stream is not null).ToDictionary(d => d.Name, d => new SimulatedStream(d.Stream!));
@@ -53,6 +53,9 @@ internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers
             registers.Switches(channel, command, coil);
         }
     }
+
+    /// <summary>A device that talks lines.</summary>
+    internal SimulatedLineDevice LineDevice(string device) => _lineDevices[device];
 
     /// <summary>A device that pushes frames.</summary>
     internal SimulatedStream Stream(string device) => _streams[device];
