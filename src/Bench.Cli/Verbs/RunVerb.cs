@@ -85,6 +85,8 @@ internal static class RunVerb
         Interruptions.Report(store);
         await using OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token);
 
+        await devices.IdentifyAsync(stop.Token);
+
         DateTimeOffset now = time.GetUtcNow();
         RunStart start = new()
         {

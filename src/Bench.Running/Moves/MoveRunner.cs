@@ -222,7 +222,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         while (true)
         {
             double beganS = clock.NowS;
-            bool metered = await sampler.SlotAsync(cancel);
+            bool asked = await sampler.SlotAsync(cancel);
+            bool metered = asked || sampler.MetersPushed;
             cancel.ThrowIfCancellationRequested();
             if (metered || sampler.MeterFailures > 0)
             {
@@ -250,7 +251,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
                 return (MoveEnd.OverTime, null);
             }
 
-            if (!metered)
+            if (!asked)
             {
                 _slotS += 0.2 * (nowS - beganS - _slotS);
             }

@@ -117,11 +117,12 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
             throw new RunAbortedException(AbortReason.EmergencyStop, "the emergency stop was pressed: find out why before releasing it, then start a new run");
         }
 
-        if (sampler.Meters.CurrentA > profile.Safety.OverCurrentA)
+        double currentA = Math.Max(sampler.Meters.CurrentA, sampler.PeakCurrentA);
+        if (currentA > profile.Safety.OverCurrentA)
         {
             throw new RunAbortedException(
                 AbortReason.OverCurrent,
-                FormattableString.Invariant($"current {sampler.Meters.CurrentA:0.00} A exceeded the limit of {profile.Safety.OverCurrentA:0.00} A: check wiring, polarity and the unit for a short circuit"));
+                FormattableString.Invariant($"current {currentA:0.00} A exceeded the limit of {profile.Safety.OverCurrentA:0.00} A: check wiring, polarity and the unit for a short circuit"));
         }
     }
 }

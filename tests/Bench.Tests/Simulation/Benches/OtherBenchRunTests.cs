@@ -20,6 +20,8 @@ public class OtherBenchRunTests : IOperator
     [InlineData("line-boards", FeedbackKind.Ring)]
     [InlineData("programmable-supply", FeedbackKind.Ring)]
     [InlineData("other-feedbacks", FeedbackKind.Incremental)]
+    [InlineData("streamed-current", FeedbackKind.Ring)]
+    [InlineData("streamed-position", FeedbackKind.Ring)]
     public void Run_HealthyUnitAndShortRoutine_LandsEveryMove(string name, FeedbackKind feedback)
     {
         VirtualTime time = new(new DateTimeOffset(2026, 6, 1, 8, 0, 0, TimeSpan.Zero));
