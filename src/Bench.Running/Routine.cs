@@ -69,7 +69,7 @@ internal sealed class Routine(
         bool heard = false;
         foreach (Sample sample in trace.Slice(first, trace.Count - first))
         {
-            heard |= sample.HasCount;
+            heard |= sample.Heard;
             if (sample.HasMeters)
             {
                 volts.Add(sample.VoltageV);
@@ -91,9 +91,12 @@ internal sealed class Routine(
         DriveDirection direction = DriveDirection.Up;
         double endS = clock.NowS + stage.MostS;
         int revolutions = (int)Math.Round(stage.Revolutions);
+
+        // By switches whole revolutions are counted at the port they end at.
+        int onTheWay = profile.Feedback == FeedbackKind.Switches ? revolutions : 0;
         for (int tries = 0; tries < Math.Max(stage.MostMoves, 2) && clock.NowS < endS; tries++)
         {
-            if (revolutions > 0 && tries == 0)
+            if (revolutions > onTheWay && tries == 0)
             {
                 if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, null, revolutions, stage.SettleMs / 1000), cancel) is { } lost)
                 {
@@ -101,7 +104,7 @@ internal sealed class Routine(
                 }
             }
 
-            if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, profile.Ports[0], 0, stage.SettleMs / 1000), cancel) is { } ended)
+            if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, profile.Ports[0], tries == 0 ? onTheWay : 0, stage.SettleMs / 1000), cancel) is { } ended)
             {
                 return ended;
             }
@@ -182,7 +185,7 @@ internal sealed class Routine(
             book.Write(RunEventKind.Note, $"move {move.Number} ended: {BenchJson.Word(move.End)}");
         }
 
-        if (!sampler.Position.Ok && !await FeedbackReturnsAsync(cancel))
+        if (!sampler.Position.Heard && !await FeedbackReturnsAsync(cancel))
         {
             return "the feedback stopped answering and did not come back";
         }
@@ -198,7 +201,7 @@ internal sealed class Routine(
             await clock.WaitAsync(RestPaceS, cancel);
             await sampler.SlotAsync(cancel);
             guard.WhileOff();
-            if (sampler.Position.Ok)
+            if (sampler.Position.Heard)
             {
                 return true;
             }

@@ -1,8 +1,10 @@
 using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
+using Bench.Analysis.Motor;
 using Bench.Analysis.Positioning;
 using Bench.Analysis.ShaftIndex;
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Switches;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
@@ -27,7 +29,10 @@ internal sealed class MoveExtraction
         Passes = IndexPass.In(Course, Rows);
         Lost = LostReadings.In(slice);
         AttemptsOn = Attempts(slice, move);
-        SteadyRows = Course.Turned ? MeterRow.Between(Rows, Course.SteadyFromS, Course.SteadyToS).ToArray() : [];
+        Switches = profile.Feedback == FeedbackKind.Switches ? new SwitchCourse(slice, move, profile) : null;
+        SteadyRows = Course.Turned ? MeterRow.Between(Rows, Course.SteadyFromS, Course.SteadyToS).ToArray()
+            : Switches is { Turned: true, Steady: var steady } ? MeterRow.Between(Rows, steady.FromS, steady.ToS).ToArray()
+            : [];
     }
 
     /// <summary>Meter rows of the slice.</summary>
@@ -38,6 +43,12 @@ internal sealed class MoveExtraction
 
     /// <summary>Positions.</summary>
     public MoveCourse Course { get; }
+
+    /// <summary>Closings of port switches; null for a unit that counts.</summary>
+    public SwitchCourse? Switches { get; }
+
+    /// <summary>Means over the steady part; null unless the unit turned for long enough.</summary>
+    public SteadyMeans? Means => Switches is null ? SteadyMeans.Of(Course, SteadyRows) : Switches.Means(Rows);
 
     /// <summary>What the move was if the count stood still.</summary>
     public StillMove Still { get; }
@@ -71,13 +82,13 @@ internal sealed class MoveExtraction
             Direction = move.Direction,
             End = move.End,
             OnS = Math.Max(0, move.DriveOffS - move.DriveOnS),
-            LandingCount = Course.Landing() is long rest ? profile.Ring.Place(rest) : null,
+            LandingCount = Course.Landing() is long rest ? profile.Ring.Place(rest) : Switches?.RestCount,
             LandingErrorCounts = landing?.Total,
             BenchErrorCounts = landing?.Bench,
             UnitErrorCounts = landing?.Unit,
             UnitErrorUncertainty = landing?.Uncertainty,
             CoastCounts = landing?.Coast,
-            SpeedCountsPerS = Course.Turned ? Course.Speed() : null,
+            SpeedCountsPerS = Course.Turned ? Course.Speed() : Switches?.Speed,
             RunningCurrentA = currents.Length > 0 ? Robust.Median(currents) : null,
             CurrentNoiseA = Noise(currents),
             PeakCurrentA = Rows.Length > 0 ? Rows.Max(r => r.CurrentA) : null,
@@ -125,7 +136,7 @@ internal sealed class MoveExtraction
     // Episodes of current below a threshold with current before and after, while the drive was on and the unit moved.
     private int Interruptions(double threshold)
     {
-        if (!Course.HasSteady)
+        if (!Course.HasSteady && Switches is not { Turned: true })
         {
             return 0;
         }
@@ -173,6 +184,7 @@ internal sealed class MoveExtraction
                 MoveEnd.NoCurrent => "it stood still and no current flowed",
                 MoveEnd.CountStill => "the count stood still while current flowed",
                 MoveEnd.FeedbackLost => "the feedback gave no reading",
+                _ when Switches is not null => $"the switch of port {Course.Move.ToPort} was not reached",
                 _ => "it did not reach its target in time",
             };
         }
@@ -185,6 +197,12 @@ internal sealed class MoveExtraction
         if (interruptions > 0)
         {
             return "the current was interrupted";
+        }
+
+        // Where an exchange failed while switching off, the drive stayed on longer than commanded.
+        if (Switches is not null && Switches.RestCount != Course.Move.TargetCount && Course.Move.OffFailures == 0)
+        {
+            return $"the switch of port {Course.Move.ToPort} was not closed where it came to rest";
         }
 
         Limit? landingLimit = profile.Limits.FirstOrDefault(l => l.Feature == "landing.error_counts");

@@ -15,7 +15,7 @@ internal static class MissingEvidence
         if (features.Ring.Coverage < profile.Demonstration.RingCoverage)
         {
             missing.Add(FormattableString.Invariant(
-                $"About {features.Ring.RevolutionsToGo} further revolutions, to test {100 * profile.Demonstration.RingCoverage:0.#} % of the ring; so far {100 * features.Ring.Coverage:0.#} %."));
+                $"About {features.Ring.RevolutionsToGo} further revolutions, to test {100 * profile.Demonstration.RingCoverage:0.#} % of the {Tested(profile)}; so far {100 * features.Ring.Coverage:0.#} %."));
             if (RateShortfall.OfPosition(features, profile) is string tooSlow)
             {
                 missing.Add(tooSlow);
@@ -37,9 +37,13 @@ internal static class MissingEvidence
         return missing;
     }
 
-    // A unit comes back because its feedback is doubted: without an answer on feedback and ring it cannot go out.
+    /// <summary>What a dead sensor is one of.</summary>
+    public static string Tested(Profile profile) => profile.Feedback == FeedbackKind.Switches ? "port switches" : "ring";
+
+    // A unit comes back because its feedback is doubted: without an answer on feedback and ring or switches it cannot go out.
     private static bool Essential(string feature) =>
-        feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal);
+        feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal)
+        || feature.StartsWith("switch.", StringComparison.Ordinal);
 
     private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan)
     {

@@ -38,6 +38,9 @@ public sealed record Profile
     /// <summary>Arc over which the index input is closed, counts; null when the family has no index.</summary>
     public double? IndexWidthCounts { get; init; }
 
+    /// <summary>Arc over which a port's switch is closed, counts, its middle at the port; null unless <see cref="Feedback"/> is <see cref="FeedbackKind.Switches"/>.</summary>
+    public double? SwitchWidthCounts { get; init; }
+
     /// <summary>The ports, at least two, in order of count.</summary>
     public required IReadOnlyList<Port> Ports { get; init; }
 

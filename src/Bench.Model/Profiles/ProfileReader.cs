@@ -36,21 +36,15 @@ public static class ProfileReader
         int? counts = unit?.Whole("ring_counts", Ring.LeastCounts, Ring.MostCounts);
         DriveKind? drive = unit?.Word<DriveKind>("drive");
         FeedbackKind? feedback = unit?.Word<FeedbackKind>("feedback");
-        if (feedback == FeedbackKind.Switches)
-        {
-            // A move is steered, watched and judged by its count. Saying so here is better than a run that aborts.
-            unit!.Refuse("feedback", null, "a run cannot be steered by port switches: between ports they give no count; allowed: \"ring\", \"incremental\"");
-        }
-
         double? indexWidth = unit?.Number("index_width_counts", NumberRange.Positive(Ring.MostCounts), required: false);
         if (indexWidth >= counts / 2.0)
         {
             unit?.Refuse("index_width_counts", null, "less than half of ring_counts is allowed");
         }
 
-        unit?.Close();
-
         IReadOnlyList<Port> ports = PortReader.ReadAll(document, counts);
+        double? switchWidth = unit is null ? null : SwitchWidthReader.Read(unit, feedback, ports, counts);
+        unit?.Close();
         ElectricalData? electrical = EnergisingReader.ReadElectrical(document.Table("electrical"));
         SafetyLimits? safety = EnergisingReader.ReadSafety(document.Table("safety"), electrical, counts);
         IReadOnlyList<Stage> routine = StageReader.ReadAll(document);
@@ -75,6 +69,7 @@ public static class ProfileReader
             Drive = drive!.Value,
             Feedback = feedback!.Value,
             IndexWidthCounts = indexWidth,
+            SwitchWidthCounts = switchWidth,
             Ports = ports,
             Electrical = electrical!,
             Safety = safety!,

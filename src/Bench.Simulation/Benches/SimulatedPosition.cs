@@ -8,10 +8,10 @@ namespace Bench.Simulation.Benches;
 /// <summary>One unit position: the plant behind it, and the meters before it.</summary>
 internal sealed class SimulatedPosition
 {
-    private readonly UnitPositionDescription _description;
-    /// <summary>Half of the arc over which a port's switch is closed, counts: near enough to call it the port.</summary>
-    private const double SwitchReachCounts = 5.0;
+    /// <summary>Arc over which a port's switch is closed where the profile does not say, counts: near enough to call it the port.</summary>
+    private const double UsualSwitchWidthCounts = 10.0;
 
+    private readonly UnitPositionDescription _description;
     private readonly SimulatedUnit? _unit;
     private readonly SeededRandom _currentNoise;
     private readonly SeededRandom _voltageNoise;
@@ -66,9 +66,19 @@ internal sealed class SimulatedPosition
     }
 
     /// <summary>Whether the switch of a port is closed.</summary>
-    internal bool SwitchClosed(string port) =>
-        Plant is not null && _unit?.Profile.Ports.FirstOrDefault(p => p.Name == port) is { } at
-        && Math.Abs(_unit.Profile.Ring.Difference(Plant.CountedPosition, at.Count)) < SwitchReachCounts;
+    internal bool SwitchClosed(string port)
+    {
+        if (Plant is null || _unit is not { Profile: var profile })
+        {
+            return false;
+        }
+
+        int number = profile.Ports.ToList().FindIndex(p => p.Name == port);
+        double reach = (profile.SwitchWidthCounts ?? UsualSwitchWidthCounts) / 2;
+        return number >= 0 && !Plant.Feedback.OpenSwitches.Contains(number)
+            && (Plant.Feedback.ClosedSwitches.Contains(number)
+                || Math.Abs(profile.Ring.Difference(Plant.CountedPosition, profile.Ports[number].Count)) < reach);
+    }
 
     internal bool FeedbackAnswers => Plant is { FeedbackAnswers: true };
 

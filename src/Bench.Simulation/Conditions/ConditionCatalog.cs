@@ -23,6 +23,8 @@ public static class ConditionCatalog
         new TightSpotAwayFromPorts(),
         new StrippedGear(),
         new LowBenchSupply(),
+        new DeadSwitch(),
+        new StuckSwitch(),
     ];
 
     /// <summary>Finds a condition by its id.</summary>
