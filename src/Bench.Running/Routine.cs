@@ -6,6 +6,7 @@ using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
+using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
 using Bench.Running.Sampling;
@@ -15,7 +16,7 @@ namespace Bench.Running;
 /// <summary>Runs the stages of a profile in order, and stops when there is evidence enough.</summary>
 internal sealed class Routine(
     Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
-    IRunJournal journal, RunClock clock, IRunObserver? observer)
+    IRunJournal journal, RunClock clock, IndexHoming? homing, IRunObserver? observer)
 {
     /// <summary>Time between readings with the drive off, seconds.</summary>
     private const double RestPaceS = 0.020;
@@ -91,6 +92,15 @@ internal sealed class Routine(
         DriveDirection direction = DriveDirection.Up;
         double endS = clock.NowS + stage.MostS;
         int revolutions = (int)Math.Round(stage.Revolutions);
+        if (homing is not null)
+        {
+            if (await HomeByIndexAsync(stage, homing, Math.Max(revolutions, IndexHoming.Revolutions), endS, cancel) is { } homeless)
+            {
+                return homeless;
+            }
+
+            revolutions = 0;
+        }
 
         // By switches whole revolutions are counted at the port they end at.
         int onTheWay = profile.Feedback == FeedbackKind.Switches ? revolutions : 0;
@@ -118,6 +128,33 @@ internal sealed class Routine(
         }
 
         return null;
+    }
+
+    // Twice at most: a reading may be lost just at an edge.
+    private async ValueTask<string?> HomeByIndexAsync(Stage stage, IndexHoming homing, int revolutions, double endS, CancellationToken cancel)
+    {
+        const int tries = 2;
+        for (int attempt = 1; attempt <= tries && clock.NowS < endS && homing.HasIndex; attempt++)
+        {
+            MoveCommand command = new(stage.Kind, DriveDirection.Up, null, null, revolutions, stage.SettleMs / 1000, Relative: true);
+            if (await MakeAsync(stage, command, cancel) is { } ended)
+            {
+                return ended;
+            }
+
+            if (homing.Take(trace, _moves[^1]) is { } taken)
+            {
+                book.Write(RunEventKind.Note, taken);
+
+                // Counts have moved and the unit has not.
+                guard.Off();
+                return null;
+            }
+        }
+
+        return homing.HasIndex
+            ? "the index did not come, so the counter's home is not known and no port can be told"
+            : "the bench has no index input, so the counter's home is not known and no port can be told";
     }
 
     private async ValueTask<string?> PortMovesAsync(Stage stage, CancellationToken cancel)

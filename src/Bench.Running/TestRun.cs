@@ -6,6 +6,7 @@ using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Model.Safety;
 using Bench.Model.Traces;
+using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
 using Bench.Running.Sampling;
@@ -47,7 +48,8 @@ public sealed class TestRun
         RunGuard guard = new(_profile, gate, sampler, _clock);
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         Routine routine = new(
-            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, _request.Observer);
+            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock,
+            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), _request.Observer);
 
         RunAbortedException? abort = null;
         try

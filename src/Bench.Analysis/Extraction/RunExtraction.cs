@@ -32,6 +32,7 @@ public sealed class RunExtraction
     private readonly SequentialTest _test;
     private readonly RunSoFar _run = new();
     private double? _lastIndex;
+    private IndexHome? _home;
     private int _stillInARow;
     private bool _landedWrong;
 
@@ -75,15 +76,25 @@ public sealed class RunExtraction
         }
 
         MoveExtraction extraction = new(trace.Slice(move.FirstSample, move.SampleCount), move, _profile);
-        List<IndexPass> passes = extraction.Passes.ConvertAll(Unwrapped);
+
+        // Where counts are relative they are no places on the ring.
+        List<IndexPass> passes = move.Relative ? [] : extraction.Passes.ConvertAll(Unwrapped);
         MoveFeatures features = extraction.Features(_profile, [.. passes.Select(p => p.Middle)]);
-        _ring.Add(extraction.Course);
+        if (move.Relative)
+        {
+            _home = IndexHome.Of(trace.Slice(move.FirstSample, move.SampleCount), move, _profile) ?? _home;
+        }
+        else
+        {
+            _ring.Add(extraction.Course);
+            _angles.Add(extraction.Course, extraction.SteadyRows);
+        }
+
         if (extraction.Switches is { } closings)
         {
             _switches?.Add(closings);
         }
 
-        _angles.Add(extraction.Course, extraction.SteadyRows);
         _run.Add(move, features, extraction, passes);
         _run.Intervals.Add(trace.Slice(move.FirstSample, move.SampleCount), move.DriveOnS, move.DriveOffS);
         if (features.Counts)
@@ -118,6 +129,7 @@ public sealed class RunExtraction
             .. MotionFeatures.Of(_run),
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
+            IndexHome.Feature(_home, _profile, _bench.HasIndex),
             .. RingFeatures.Of(ring, _run),
             .. CurrentFeatures.Of(_run, rest, _angles, _profile, _bench),
             .. MotorFeatures.Of(_run, _profile, _bench),

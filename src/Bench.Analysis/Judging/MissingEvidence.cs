@@ -22,6 +22,11 @@ internal static class MissingEvidence
             }
         }
 
+        if (profile.HomesByIndex && features.Features.FirstOrDefault(f => f.Name == "index.home_shift_counts")?.NotAssessableBecause is string homeless)
+        {
+            missing.Add($"A home for the counter, without which no port is known: {homeless}. Check the index switch, its wire and [position.index], then run the unit again.");
+        }
+
         foreach (Finding f in findings.Where(f => f.Limit.Severity is Severity.Repair or Severity.Scrap))
         {
             if (f.Decision == FindingDecision.Undecided && Findings.LiesOutside(f))

@@ -16,6 +16,7 @@ internal static class WithoutCount
         "index.shift_counts",
         "index.step_counts",
         "index.drift_counts_per_100_moves",
+        "index.home_shift_counts",
         "count.jump_counts",
         "ring.dead_counts",
         "ring.weak_counts",

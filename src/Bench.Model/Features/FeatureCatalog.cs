@@ -25,6 +25,7 @@ public static class FeatureCatalog
         new("index.shift_counts", "count", "Shift at the shaft", "Change of the index against the encoder from the first to the last part of the run."),
         new("index.step_counts", "count", "Step at the shaft", "Greatest change of the index against the encoder between consecutive passes in one direction."),
         new("index.drift_counts_per_100_moves", "count", "Drift at the shaft", "Slope of the index against the encoder (Theil-Sen), per 100 moves."),
+        new("index.home_shift_counts", "count", "Home", "Counts by which the home taken at the first reading lay off the one taken from the index, which the run then went by."),
         new("count.jump_counts", "count", "Jump of the count", "Greatest jump of the count that persists and that speed and time do not explain."),
         new("ring.dead_counts", "1", "Sensors never seen", "Counts that were passed often enough to be seen and never were."),
         new("ring.weak_counts", "1", "Sensors seen too seldom", "Counts in arcs that were seen less often than sampling allows, yet sometimes."),

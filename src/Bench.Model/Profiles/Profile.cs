@@ -38,6 +38,9 @@ public sealed record Profile
     /// <summary>Arc over which the index input is closed, counts; null when the family has no index.</summary>
     public double? IndexWidthCounts { get; init; }
 
+    /// <summary>Middle of that arc as the encoder counts it turning towards rising counts; null where nobody needs it.</summary>
+    public double? IndexCount { get; init; }
+
     /// <summary>Arc over which a port's switch is closed, counts, its middle at the port; null unless <see cref="Feedback"/> is <see cref="FeedbackKind.Switches"/>.</summary>
     public double? SwitchWidthCounts { get; init; }
 
@@ -76,4 +79,8 @@ public sealed record Profile
 
     /// <summary>Counts the drive may travel per move, i.e. whether it can turn towards falling counts.</summary>
     public bool CanReverse => Drive == DriveKind.Reversing;
+
+    /// <summary>Whether a run finds the home of the unit's counter at the index, before any port means anything.</summary>
+    [System.Text.Json.Serialization.JsonIgnore]
+    public bool HomesByIndex => Feedback == FeedbackKind.Incremental && IndexCount is not null;
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Bench.Model.Configuration;
 using Bench.Model.Rings;
 
@@ -42,6 +43,16 @@ public static class ProfileReader
             unit?.Refuse("index_width_counts", null, "less than half of ring_counts is allowed");
         }
 
+        double? indexCount = unit?.Number("index_count", new NumberRange(0, Ring.MostCounts), required: false);
+        if (indexCount >= counts)
+        {
+            unit?.Refuse("index_count", null, string.Create(CultureInfo.InvariantCulture, $"less than ring_counts ({counts}) is allowed"));
+        }
+        else if (indexCount is not null && !unit!.Has("index_width_counts"))
+        {
+            unit.Refuse("index_count", null, "only with index_width_counts: a family without an index has no place for it");
+        }
+
         IReadOnlyList<Port> ports = PortReader.ReadAll(document, counts);
         double? switchWidth = unit is null ? null : SwitchWidthReader.Read(unit, feedback, ports, counts);
         unit?.Close();
@@ -69,6 +80,7 @@ public static class ProfileReader
             Drive = drive!.Value,
             Feedback = feedback!.Value,
             IndexWidthCounts = indexWidth,
+            IndexCount = indexCount,
             SwitchWidthCounts = switchWidth,
             Ports = ports,
             Electrical = electrical!,

@@ -76,6 +76,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             FromPort = command.From?.Name,
             ToPort = command.To?.Name,
             Direction = command.Direction,
+            Relative = command.Relative,
             TargetCount = aim.TargetCount,
             TravelCounts = aim.TravelCounts,
             DriveOnS = onS,

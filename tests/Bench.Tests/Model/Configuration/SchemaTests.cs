@@ -48,6 +48,8 @@ public class SchemaTests
     [InlineData("ring_counts = 100", "ring_counts = 2")]
     [InlineData("drive = \"reversing\"", "drive = \"both\"")]
     [InlineData("feedback = \"ring\"", "feedback = \"switches\"")]
+    [InlineData("feedback = \"ring\"", "feedback = \"ring\"\nswitch_width_counts = 10")]
+    [InlineData("index_width_counts = 10", "index_count = 25")]
     [InlineData("[[port]]\nname = \"B\"\ncount = 50", "")]
     [InlineData("supply_max_v = 28.8", "supply_max_v = 230")]
     [InlineData("dead_time_ms = 60", "dead_time_ms = 0")]

@@ -21,6 +21,8 @@ public class ProfileErrorTests
     [InlineData("feedback = \"ring\"", "feedback = \"ring\"\nswitch_width_counts = 10", "p.toml:12: unit.switch_width_counts: found 10; only for feedback = \"switches\"; remove it")]
     [InlineData("feedback = \"ring\"", "feedback = \"switches\"\nswitch_width_counts = 26", "p.toml:12: unit.switch_width_counts: found 26; at most 25 is allowed, half of the shortest way between two ports")]
     [InlineData("drive = \"reversing\"", "drive = \"both\"", "p.toml:10: unit.drive: found \"both\"; allowed: \"single\", \"reversing\"")]
+    [InlineData("index_width_counts = 10", "index_width_counts = 10\nindex_count = 100", "p.toml:13: unit.index_count: found 100; less than ring_counts (100) is allowed")]
+    [InlineData("index_width_counts = 10", "index_count = 25", "p.toml:12: unit.index_count: found 25; only with index_width_counts: a family without an index has no place for it")]
     [InlineData("index_width_counts = 10", "index_width_counts = 50", "p.toml:12: unit.index_width_counts: found 50; less than half of ring_counts is allowed")]
     [InlineData("count = 50", "count = 100", "p.toml:18: port[2].count: found 100; a whole number from 0 to 99 is allowed")]
     [InlineData("count = 50", "count = 0", "p.toml:18: port[2].count: found 0; each count of a port is allowed once")]

@@ -23,10 +23,11 @@ internal sealed class KindRun : IOperator
     {
     }
 
-    public KindRun(string bench, Profile profile, ICondition condition, ulong seed)
+    public KindRun(string bench, Profile profile, ICondition condition, ulong seed, Func<string, string>? rewire = null)
     {
         _profile = profile;
-        _file = BenchFileReader.Read(RepositoryFiles.Text($"fixtures/benches/{bench}.toml"), bench);
+        string text = RepositoryFiles.Text($"fixtures/benches/{bench}.toml");
+        _file = BenchFileReader.Read(rewire?.Invoke(text) ?? text, bench);
         Bench = new SimulatedBench(
             _file, new Dictionary<string, SimulatedUnit> { [Position.Name] = new(profile, condition, seed) }, Time, seed);
     }
