@@ -102,6 +102,17 @@ internal sealed class Routine(
             revolutions = 0;
         }
 
+        if (profile.Drive == DriveKind.Commanded)
+        {
+            // It can't be told to turn on and on. By way of another port it surely moves.
+            if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, profile.Ports[1], 0, stage.SettleMs / 1000), cancel) is { } gone)
+            {
+                return gone;
+            }
+
+            revolutions = 0;
+        }
+
         // By switches whole revolutions are counted at the port they end at.
         int onTheWay = profile.Feedback == FeedbackKind.Switches ? revolutions : 0;
         for (int tries = 0; tries < Math.Max(stage.MostMoves, 2) && clock.NowS < endS; tries++)
@@ -187,7 +198,9 @@ internal sealed class Routine(
                 return extraction.Evidence.Because;
             }
 
-            (int to, DriveDirection direction) = EnduranceTour.Next(made, _port, profile.Ports.Count, profile.CanReverse);
+            (int to, DriveDirection direction) = profile.Drive == DriveKind.Commanded
+                ? (EnduranceTour.NextOfShortWays(made, _port, profile.Ports.Count), DriveDirection.Up)
+                : EnduranceTour.Next(made, _port, profile.Ports.Count, profile.CanReverse);
             if (await ToPortAsync(stage, to, direction, cancel) is { } ended)
             {
                 return ended;

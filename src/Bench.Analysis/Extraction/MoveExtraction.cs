@@ -68,9 +68,9 @@ internal sealed class MoveExtraction
     public MoveFeatures Features(Profile profile, IReadOnlyList<double> index)
     {
         Move move = Course.Move;
-        LandingShares? landing = LandingShares.Of(Course, profile.Ring);
+        LandingShares? landing = profile.Drive == DriveKind.Commanded ? CommandedLanding.Of(Course, profile.Ring) : LandingShares.Of(Course, profile.Ring);
         double[] currents = MeterRow.Currents(SteadyRows);
-        int interruptions = Interruptions(profile.Electrical.NoLoadCurrentA / 2);
+        int interruptions = Interruptions(profile.Electrical.NoLoadCurrentA / 2, profile.Drive == DriveKind.Commanded && Course.HasSteady ? Course.SteadyToS : move.DriveOffS);
         double? jump = Course.Turned ? CountJump.Greatest(Course) : null;
         string? failed = move.End == MoveEnd.Interrupted ? null : FailedBecause(profile, landing, interruptions, jump);
         return new MoveFeatures
@@ -133,8 +133,9 @@ internal sealed class MoveExtraction
         return Robust.Deviation(bends) / Math.Sqrt(1.5);
     }
 
-    // Episodes of current below a threshold with current before and after, while the drive was on and the unit moved.
-    private int Interruptions(double threshold)
+    // Episodes of current below a threshold with current before and after, while the drive was on and the unit moved. A
+    // commanded unit switches its own motor when it has arrived.
+    private int Interruptions(double threshold, double untilS)
     {
         if (!Course.HasSteady && Switches is not { Turned: true })
         {
@@ -144,7 +145,7 @@ internal sealed class MoveExtraction
         int episodes = 0;
         bool flowed = false;
         bool gone = false;
-        foreach (MeterRow row in MeterRow.Between(Rows, Course.Move.DriveOnS + RelayS, Course.Move.DriveOffS))
+        foreach (MeterRow row in MeterRow.Between(Rows, Course.Move.DriveOnS + RelayS, untilS))
         {
             bool flows = row.CurrentA >= threshold;
             episodes += flows && gone ? 1 : 0;

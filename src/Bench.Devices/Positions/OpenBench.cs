@@ -173,7 +173,8 @@ public sealed class OpenBench : IAsyncDisposable
 
     private static IEnumerable<Channel> Channels(UnitPositionDescription p) =>
         new[] { p.Up, p.Down, p.Count, p.Current.Channel, p.Voltage.Channel, p.Index, p.EmergencyStop }.OfType<Channel>()
-            .Concat(p.Switches.Select(s => s.Input));
+            .Concat(p.Switches.Select(s => s.Input))
+            .Concat(Target(p));
 
     private async Task<DeviceCheck> CheckAsync(DeviceDescription device, int reads, CancellationToken cancel)
     {
@@ -251,7 +252,10 @@ public sealed class OpenBench : IAsyncDisposable
 
     private bool IsFeedback(string device) =>
         _file.Positions.Any(p => Feedback(p).Any(c => c.Device == device))
-        && _file.Positions.All(p => Channels(p).All(c => c.Device != device || Feedback(p).Any(f => ReferenceEquals(c, f))));
+        && _file.Positions.All(p => Channels(p).All(c => c.Device != device || Feedback(p).Concat(Target(p)).Any(f => ReferenceEquals(c, f))));
+
+    // Like the feedback, a part of the unit and not of the bench.
+    private static IEnumerable<Channel> Target(UnitPositionDescription p) => p.Target is { } target ? [target.Register] : [];
 
     private static IEnumerable<Channel> Feedback(UnitPositionDescription p) =>
         p.Count is Channel count ? [count] : p.Switches.Select(s => s.Input);

@@ -18,10 +18,14 @@ internal static class ChannelReader
         Input,
         Count,
         Meter,
+        Target,
     }
 
     /// <summary>An output: a coil or a line.</summary>
     public static Channel? Output(Section? section, KnownDevices devices) => Whole(section, devices, Purpose.Output, RegisterTable.Coil);
+
+    /// <summary>A holding register that is written; the section is left open for the keys of a target.</summary>
+    public static Channel? Target(Section section, KnownDevices devices) => Place(section, devices, Purpose.Target, [RegisterTable.HoldingRegister]);
 
     /// <summary>A register or line read as a whole number.</summary>
     public static Channel? Count(Section? section, KnownDevices devices) =>
@@ -100,6 +104,13 @@ internal static class ChannelReader
 
     private static Channel? Line(Section section, string device, LineSyntax? syntax, Purpose purpose)
     {
+        if (purpose == Purpose.Target)
+        {
+            section.Refuse("device", null, "a target is written to a holding register; name a device that speaks Modbus");
+            section.Ignore();
+            return null;
+        }
+
         string? channel = section.Text("line");
         if (channel is not null && !LineSyntaxReader.IsWord(channel))
         {

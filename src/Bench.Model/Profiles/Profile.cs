@@ -35,6 +35,9 @@ public sealed record Profile
     /// <summary>How it reports its position.</summary>
     public required FeedbackKind Feedback { get; init; }
 
+    /// <summary>How far from its target a commanded unit may stand and have landed, counts; null for any other.</summary>
+    public double? LandingToleranceCounts { get; init; }
+
     /// <summary>Arc over which the index input is closed, counts; null when the family has no index.</summary>
     public double? IndexWidthCounts { get; init; }
 
@@ -78,7 +81,7 @@ public sealed record Profile
     public required string Text { get; init; }
 
     /// <summary>Counts the drive may travel per move, i.e. whether it can turn towards falling counts.</summary>
-    public bool CanReverse => Drive == DriveKind.Reversing;
+    public bool CanReverse => Drive != DriveKind.Single;
 
     /// <summary>Whether a run finds the home of the unit's counter at the index, before any port means anything.</summary>
     [System.Text.Json.Serialization.JsonIgnore]

@@ -37,6 +37,7 @@ public static class ProfileReader
         int? counts = unit?.Whole("ring_counts", Ring.LeastCounts, Ring.MostCounts);
         DriveKind? drive = unit?.Word<DriveKind>("drive");
         FeedbackKind? feedback = unit?.Word<FeedbackKind>("feedback");
+        double? tolerance = unit is null ? null : CommandedReader.Read(unit, drive, feedback, counts);
         double? indexWidth = unit?.Number("index_width_counts", NumberRange.Positive(Ring.MostCounts), required: false);
         if (indexWidth >= counts / 2.0)
         {
@@ -79,6 +80,7 @@ public static class ProfileReader
             Ring = new Ring(counts!.Value),
             Drive = drive!.Value,
             Feedback = feedback!.Value,
+            LandingToleranceCounts = tolerance,
             IndexWidthCounts = indexWidth,
             IndexCount = indexCount,
             SwitchWidthCounts = switchWidth,

@@ -7,7 +7,8 @@ namespace Bench.Running.Landing;
 /// <summary>What a move is to do from where the unit stands.</summary>
 /// <param name="TravelCounts">Counts to travel, signed.</param>
 /// <param name="TargetCount">Count to land at, on the ring.</param>
-internal sealed record Aim(int TravelCounts, int TargetCount)
+/// <param name="Direction">Which way.</param>
+internal sealed record Aim(int TravelCounts, int TargetCount, DriveDirection Direction)
 {
     /// <summary>A landing within less of the ring than this is made by way of another revolution: the unit would not reach its speed.</summary>
     private const double LeastTravelShare = 0.12;
@@ -28,6 +29,6 @@ internal sealed record Aim(int TravelCounts, int TargetCount)
             }
         }
 
-        return new Aim(travel, profile.Ring.Place((long)count + travel));
+        return new Aim(travel, profile.Ring.Place((long)count + travel), command.Direction);
     }
 }

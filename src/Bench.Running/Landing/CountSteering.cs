@@ -23,6 +23,8 @@ internal sealed class CountSteering(Profile profile) : ISteering
 
     public double? ExpectedCoast { get; private set; }
 
+    public Aim Made(Aim aim) => aim;
+
     private double RunningSpeed => profile.Electrical.RunningSpeedCountsPerS;
 
     public Aim Aim(MoveCommand command, FeedbackReading rest, int? lastCount)

@@ -41,6 +41,9 @@ internal interface ISteering
     /// <summary>The drive was commanded off at a time, in seconds of the run.</summary>
     void DriveOff(double nowS);
 
+    /// <summary>What an aimed move turned out to be: a unit that turns itself may have gone another way.</summary>
+    Aim Made(Aim aim);
+
     /// <summary>The move has landed as commanded, under readings: what there is to learn from it may be learnt.</summary>
     void Landed();
 }

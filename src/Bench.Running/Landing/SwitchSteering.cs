@@ -51,6 +51,8 @@ internal sealed class SwitchSteering : ISteering
 
     public double? ExpectedCoast => null;
 
+    public Aim Made(Aim aim) => aim;
+
     public Aim Aim(MoveCommand command, FeedbackReading rest, int? lastCount)
     {
         _command = command;
@@ -60,7 +62,7 @@ internal sealed class SwitchSteering : ISteering
         // From between ports the next one may be any: a whole revolution reaches all.
         Aim aim = rest.Ok
             ? Landing.Aim.From(rest.Count, command, _profile)
-            : new Aim(Turn * Math.Max(command.Revolutions, 1), (command.To ?? _profile.Ports[0]).Count);
+            : new Aim(Turn * Math.Max(command.Revolutions, 1), (command.To ?? _profile.Ports[0]).Count, command.Direction);
         _toGo = aim.TravelCounts;
         return aim;
     }

@@ -17,7 +17,10 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
     /// <summary>How long a unit may turn without current before it is the meter's, seconds: without a drive it stands within 0.1 s.</summary>
     public const double TurnsWithoutCurrentS = 0.15;
 
-    private readonly ISteering _steering = profile.Feedback == FeedbackKind.Switches ? new SwitchSteering(profile) : new CountSteering(profile);
+    private readonly ISteering _steering =
+        profile.Drive == DriveKind.Commanded ? new TargetSteering(profile)
+        : profile.Feedback == FeedbackKind.Switches ? new SwitchSteering(profile)
+        : new CountSteering(profile);
     private readonly Blame _blame = new(gate, sampler);
     private readonly RecentCurrents _currents = new();
     private readonly Dictionary<(string? From, DriveDirection Direction), int> _begunAlike = [];
@@ -37,7 +40,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         await RestAsync(expectedOn, cancel);
 
         _currents.Clear();
-        double onS = await SwitchOnAsync(command.Direction, expectedOn, cancel);
+        double onS = await SwitchOnAsync(aim, expectedOn, cancel);
         await clock.WaitAsync(sampler.CycleS * NextPhase(command), cancel);
         _steering.DriveOn(onS);
         double offS;
@@ -69,16 +72,17 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         }
 
         sampler.Flush();
+        Aim made = _steering.Made(aim);
         return new Move
         {
             Number = ++_number,
             Stage = command.Stage,
             FromPort = command.From?.Name,
             ToPort = command.To?.Name,
-            Direction = command.Direction,
+            Direction = made.Direction,
             Relative = command.Relative,
-            TargetCount = aim.TargetCount,
-            TravelCounts = aim.TravelCounts,
+            TargetCount = made.TargetCount,
+            TravelCounts = made.TravelCounts,
             DriveOnS = onS,
             DriveOffS = offS,
             SettledS = clock.NowS,
@@ -145,7 +149,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         }
     }
 
-    private async ValueTask<double> SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel)
+    private async ValueTask<double> SwitchOnAsync(Aim aim, TimeSpan expectedOn, CancellationToken cancel)
     {
         const int tries = 3;
         for (int attempt = 1; ; attempt++)
@@ -153,8 +157,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             try
             {
                 sampler.Flush();
-                await gate.SwitchOnAsync(direction, expectedOn, cancel);
-                sampler.Drive = direction == DriveDirection.Up ? DriveState.Up : DriveState.Down;
+                await gate.SwitchOnAsync(aim.Direction, expectedOn, cancel, profile.Drive == DriveKind.Commanded ? aim.TargetCount : null);
+                sampler.Drive = aim.Direction == DriveDirection.Up ? DriveState.Up : DriveState.Down;
                 return clock.NowS;
             }
             catch (DriveNotSwitchedException) when (attempt < tries)

@@ -320,8 +320,17 @@ public sealed class SimulatedBench
 
         _devices.Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
         _devices.Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
-        WireOutput(description.Up, (on, commanded) => Switch(plant, description.Name, up: true, on, commanded), () => plant is { UpCoil: true });
-        WireOutput(description.Down, (on, commanded) => Switch(plant, description.Name, up: false, on, commanded), () => plant is { DownCoil: true });
+        if (description.Target is { } target && position.Controller is { } controller)
+        {
+            _registers.Holds(target.Register, raw => controller.Target = target.Count(raw), () => target.Raw((int)controller.Target));
+            WireOutput(description.Up, (on, commanded) => Power(controller, description.Name, on, commanded), () => controller.Powered);
+        }
+        else
+        {
+            WireOutput(description.Up, (on, commanded) => Switch(plant, description.Name, up: true, on, commanded), () => plant is { UpCoil: true });
+            WireOutput(description.Down, (on, commanded) => Switch(plant, description.Name, up: false, on, commanded), () => plant is { DownCoil: true });
+        }
+
         _devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });
         _devices.ReadsInput(description.EmergencyStop, () => _emergencyStop);
     }
@@ -387,6 +396,15 @@ public sealed class SimulatedBench
         OutputChanged?.Invoke(new OutputChange(position, up, on, commanded));
     }
 
+    private void Power(UnitController controller, string position, bool on, bool commanded)
+    {
+        if (controller.Powered != on)
+        {
+            controller.Powered = on;
+            OutputChanged?.Invoke(new OutputChange(position, Up: true, on, commanded));
+        }
+    }
+
     private bool CanBeHeard(string device)
     {
         lock (_lock)
@@ -449,7 +467,7 @@ public sealed class SimulatedBench
     {
         foreach (SimulatedPosition position in _positions)
         {
-            position.Plant?.AdvanceTo(toS);
+            position.AdvanceTo(toS);
         }
     }
 

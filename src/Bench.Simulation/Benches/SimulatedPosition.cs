@@ -28,12 +28,11 @@ internal sealed class SimulatedPosition
             Installation installation = unit.Condition.Apply(
                 Installation.Of(NominalUnit.Of(unit.Profile).Spread(unit.Seed)), random.Fork("condition"));
             LineErrorShare = installation.LineErrorShare;
-            Plant = new Plant(
-                installation.Unit,
-                installation.Supply,
-                RelayDesign.Usual,
-                random.Fork("start").Between(0.0, unit.Profile.Ring.Counts),
-                random.Fork("running"));
+            double start = random.Fork("start").Between(0.0, unit.Profile.Ring.Counts);
+            Plant = new Plant(installation.Unit, installation.Supply, RelayDesign.Usual, start, random.Fork("running"));
+            Controller = installation.Unit.Controller is { } controller
+                ? new UnitController(controller, unit.Profile.Ring, Plant.ReportedCount)
+                : null;
         }
     }
 
@@ -41,6 +40,31 @@ internal sealed class SimulatedPosition
 
     /// <summary>The plant; null when the position is empty.</summary>
     internal Plant? Plant { get; }
+
+    /// <summary>The unit's own controller; null for a unit that the bench drives.</summary>
+    internal UnitController? Controller { get; }
+
+    /// <summary>Brings the unit to an instant, its controller looking on the way as often as it does.</summary>
+    internal void AdvanceTo(double timeS)
+    {
+        if (Plant is null)
+        {
+            return;
+        }
+
+        if (Controller is not null)
+        {
+            // Without power it has let go of its motor, and nothing more will come of looking.
+            Controller.Act(Plant);
+            for (double nextS = Plant.TimeS + UnitController.PeriodS; Controller.Powered && nextS < timeS; nextS += UnitController.PeriodS)
+            {
+                Plant.AdvanceTo(nextS);
+                Controller.Act(Plant);
+            }
+        }
+
+        Plant.AdvanceTo(timeS);
+    }
 
     /// <summary>How its current meter fails.</summary>
     internal MeterFailure CurrentMeter { get; set; }

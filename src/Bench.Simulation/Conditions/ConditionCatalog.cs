@@ -25,6 +25,8 @@ public static class ConditionCatalog
         new LowBenchSupply(),
         new DeadSwitch(),
         new StuckSwitch(),
+        new DeafController(),
+        new BesideTarget(),
     ];
 
     /// <summary>Finds a condition by its id.</summary>

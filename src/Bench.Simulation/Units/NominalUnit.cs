@@ -89,6 +89,7 @@ public static class NominalUnit
             },
             Connector = new ConnectorDesign { ContactOhm = ContactOhm },
             Feedback = new FeedbackDesign(),
+            Controller = profile.Drive == DriveKind.Commanded ? new ControllerDesign() : null,
         };
     }
 

@@ -47,6 +47,8 @@ public class SchemaTests
     [InlineData("part_numbers = [\"DG2\"]", "part_numbers = []")]
     [InlineData("ring_counts = 100", "ring_counts = 2")]
     [InlineData("drive = \"reversing\"", "drive = \"both\"")]
+    [InlineData("drive = \"reversing\"", "drive = \"commanded\"")]
+    [InlineData("drive = \"reversing\"", "drive = \"reversing\"\nlanding_tolerance_counts = 5")]
     [InlineData("feedback = \"ring\"", "feedback = \"switches\"")]
     [InlineData("feedback = \"ring\"", "feedback = \"ring\"\nswitch_width_counts = 10")]
     [InlineData("index_width_counts = 10", "index_count = 25")]

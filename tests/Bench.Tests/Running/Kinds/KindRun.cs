@@ -1,3 +1,4 @@
+using Bench.Devices.Links;
 using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
 using Bench.Model.Profiles;
@@ -44,9 +45,12 @@ internal sealed class KindRun : IOperator
 
     public static Profile Profile(string family) => ProfileReader.Read(RepositoryFiles.Text($"profiles/{family}.toml"), $"{family}.toml");
 
-    public RunRecord Execute() => Time.Run(async () =>
+    public bool Confirms { get; set; } = true;
+
+    public RunRecord Execute(Func<ILinkOpener, ILinkOpener>? links = null) => Time.Run(async () =>
     {
-        await using OpenBench devices = await BenchDevices.OpenAsync(_file, new SimulatedLinkOpener(Bench, Time), Time, default);
+        ILinkOpener opener = new SimulatedLinkOpener(Bench, Time);
+        await using OpenBench devices = await BenchDevices.OpenAsync(_file, links?.Invoke(opener) ?? opener, Time, default);
         return await new TestRun(new RunRequest
         {
             Start = Start(),
@@ -58,7 +62,7 @@ internal sealed class KindRun : IOperator
     });
 
     public ValueTask<bool> ConfirmAsync(
-        string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
+        string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
 
     private RunStart Start() => new()
     {
