@@ -6,6 +6,7 @@ using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
+using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
 using Bench.Running.Sampling;
@@ -15,7 +16,7 @@ namespace Bench.Running;
 /// <summary>Runs the stages of a profile in order, and stops when there is evidence enough.</summary>
 internal sealed class Routine(
     Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
-    IRunJournal journal, RunClock clock, ConnectorReseat reseat, IRunObserver? observer)
+    IRunJournal journal, RunClock clock, IndexHoming? homing, ConnectorReseat reseat, IRunObserver? observer)
 {
     /// <summary>Time between readings with the drive off, seconds.</summary>
     private const double RestPaceS = 0.020;
@@ -69,7 +70,7 @@ internal sealed class Routine(
         bool heard = false;
         foreach (Sample sample in trace.Slice(first, trace.Count - first))
         {
-            heard |= sample.HasCount;
+            heard |= sample.Heard;
             if (sample.HasMeters)
             {
                 volts.Add(sample.VoltageV);
@@ -91,9 +92,32 @@ internal sealed class Routine(
         DriveDirection direction = DriveDirection.Up;
         double endS = clock.NowS + stage.MostS;
         int revolutions = (int)Math.Round(stage.Revolutions);
+        if (homing is not null)
+        {
+            if (await HomeByIndexAsync(stage, homing, Math.Max(revolutions, IndexHoming.Revolutions), endS, cancel) is { } homeless)
+            {
+                return homeless;
+            }
+
+            revolutions = 0;
+        }
+
+        if (profile.Drive == DriveKind.Commanded)
+        {
+            // It can't be told to turn on and on. By way of another port it surely moves.
+            if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, profile.Ports[1], 0, stage.SettleMs / 1000), cancel) is { } gone)
+            {
+                return gone;
+            }
+
+            revolutions = 0;
+        }
+
+        // By switches whole revolutions are counted at the port they end at.
+        int onTheWay = profile.Feedback == FeedbackKind.Switches ? revolutions : 0;
         for (int tries = 0; tries < Math.Max(stage.MostMoves, 2) && clock.NowS < endS; tries++)
         {
-            if (revolutions > 0 && tries == 0)
+            if (revolutions > onTheWay && tries == 0)
             {
                 if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, null, revolutions, stage.SettleMs / 1000), cancel) is { } lost)
                 {
@@ -101,7 +125,7 @@ internal sealed class Routine(
                 }
             }
 
-            if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, profile.Ports[0], 0, stage.SettleMs / 1000), cancel) is { } ended)
+            if (await MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, profile.Ports[0], tries == 0 ? onTheWay : 0, stage.SettleMs / 1000), cancel) is { } ended)
             {
                 return ended;
             }
@@ -115,6 +139,33 @@ internal sealed class Routine(
         }
 
         return null;
+    }
+
+    // Twice at most: a reading may be lost just at an edge.
+    private async ValueTask<string?> HomeByIndexAsync(Stage stage, IndexHoming homing, int revolutions, double endS, CancellationToken cancel)
+    {
+        const int tries = 2;
+        for (int attempt = 1; attempt <= tries && clock.NowS < endS && homing.HasIndex; attempt++)
+        {
+            MoveCommand command = new(stage.Kind, DriveDirection.Up, null, null, revolutions, stage.SettleMs / 1000, Relative: true);
+            if (await MakeAsync(stage, command, cancel) is { } ended)
+            {
+                return ended;
+            }
+
+            if (homing.Take(trace, _moves[^1]) is { } taken)
+            {
+                book.Write(RunEventKind.Note, taken);
+
+                // Counts have moved and the unit has not.
+                guard.Off();
+                return null;
+            }
+        }
+
+        return homing.HasIndex
+            ? "the index did not come, so the counter's home is not known and no port can be told"
+            : "the bench has no index input, so the counter's home is not known and no port can be told";
     }
 
     private async ValueTask<string?> PortMovesAsync(Stage stage, CancellationToken cancel)
@@ -147,7 +198,9 @@ internal sealed class Routine(
                 return extraction.Evidence.Because;
             }
 
-            (int to, DriveDirection direction) = EnduranceTour.Next(made, _port, profile.Ports.Count, profile.CanReverse);
+            (int to, DriveDirection direction) = profile.Drive == DriveKind.Commanded
+                ? (EnduranceTour.NextOfShortWays(made, _port, profile.Ports.Count), DriveDirection.Up)
+                : EnduranceTour.Next(made, _port, profile.Ports.Count, profile.CanReverse);
             if (await ToPortAsync(stage, to, direction, cancel) is { } ended)
             {
                 return ended;
@@ -168,7 +221,7 @@ internal sealed class Routine(
     {
         Tell(stage, command.To is { } to ? $"move to port {to.Name}, {BenchJson.Word(command.Direction)}" : $"{command.Revolutions} revolutions {BenchJson.Word(command.Direction)}");
         Move move = await mover.RunAsync(command, cancel);
-        bool answers = sampler.Position.Ok || await FeedbackReturnsAsync(cancel);
+        bool answers = sampler.Position.Heard || await FeedbackReturnsAsync(cancel);
         if (!answers && await AnswersAfterReseatAsync(cancel))
         {
             // A plug that was not home says nothing of the unit.
@@ -221,7 +274,7 @@ internal sealed class Routine(
             await clock.WaitAsync(RestPaceS, cancel);
             await sampler.SlotAsync(cancel);
             guard.WhileOff();
-            if (sampler.Position.Ok)
+            if (sampler.Position.Heard)
             {
                 return true;
             }

@@ -6,6 +6,7 @@ using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Model.Safety;
 using Bench.Model.Traces;
+using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
 using Bench.Running.Sampling;
@@ -48,7 +49,8 @@ public sealed class TestRun
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         ConnectorReseat reseat = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
         Routine routine = new(
-            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, _request.Observer);
+            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock,
+            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), reseat, _request.Observer);
 
         RunAbortedException? abort = null;
         try

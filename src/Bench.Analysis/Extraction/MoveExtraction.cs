@@ -1,8 +1,10 @@
 using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
+using Bench.Analysis.Motor;
 using Bench.Analysis.Positioning;
 using Bench.Analysis.ShaftIndex;
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Switches;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
@@ -27,7 +29,10 @@ internal sealed class MoveExtraction
         Passes = IndexPass.In(Course, Rows);
         Lost = LostReadings.In(slice);
         AttemptsOn = Attempts(slice, move);
-        SteadyRows = Course.Turned ? MeterRow.Between(Rows, Course.SteadyFromS, Course.SteadyToS).ToArray() : [];
+        Switches = profile.Feedback == FeedbackKind.Switches ? new SwitchCourse(slice, move, profile) : null;
+        SteadyRows = Course.Turned ? MeterRow.Between(Rows, Course.SteadyFromS, Course.SteadyToS).ToArray()
+            : Switches is { Turned: true, Steady: var steady } ? MeterRow.Between(Rows, steady.FromS, steady.ToS).ToArray()
+            : [];
     }
 
     /// <summary>Meter rows of the slice.</summary>
@@ -38,6 +43,12 @@ internal sealed class MoveExtraction
 
     /// <summary>Positions.</summary>
     public MoveCourse Course { get; }
+
+    /// <summary>Closings of port switches; null for a unit that counts.</summary>
+    public SwitchCourse? Switches { get; }
+
+    /// <summary>Means over the steady part; null unless the unit turned for long enough.</summary>
+    public SteadyMeans? Means => Switches is null ? SteadyMeans.Of(Course, SteadyRows) : Switches.Means(Rows);
 
     /// <summary>What the move was if the count stood still.</summary>
     public StillMove Still { get; }
@@ -57,9 +68,9 @@ internal sealed class MoveExtraction
     public MoveFeatures Features(Profile profile, IReadOnlyList<double> index)
     {
         Move move = Course.Move;
-        LandingShares? landing = LandingShares.Of(Course, profile.Ring);
+        LandingShares? landing = profile.Drive == DriveKind.Commanded ? CommandedLanding.Of(Course, profile.Ring) : LandingShares.Of(Course, profile.Ring);
         double[] currents = MeterRow.Currents(SteadyRows);
-        int interruptions = Interruptions(profile.Electrical.NoLoadCurrentA / 2);
+        int interruptions = Interruptions(profile.Electrical.NoLoadCurrentA / 2, profile.Drive == DriveKind.Commanded && Course.HasSteady ? Course.SteadyToS : move.DriveOffS);
         double? jump = Course.Turned ? CountJump.Greatest(Course) : null;
         string? failed = move.End == MoveEnd.Interrupted ? null : FailedBecause(profile, landing, interruptions, jump);
         return new MoveFeatures
@@ -71,13 +82,13 @@ internal sealed class MoveExtraction
             Direction = move.Direction,
             End = move.End,
             OnS = Math.Max(0, move.DriveOffS - move.DriveOnS),
-            LandingCount = Course.Landing() is long rest ? profile.Ring.Place(rest) : null,
+            LandingCount = Course.Landing() is long rest ? profile.Ring.Place(rest) : Switches?.RestCount,
             LandingErrorCounts = landing?.Total,
             BenchErrorCounts = landing?.Bench,
             UnitErrorCounts = landing?.Unit,
             UnitErrorUncertainty = landing?.Uncertainty,
             CoastCounts = landing?.Coast,
-            SpeedCountsPerS = Course.Turned ? Course.Speed() : null,
+            SpeedCountsPerS = Course.Turned ? Course.Speed() : Switches?.Speed,
             RunningCurrentA = currents.Length > 0 ? Robust.Median(currents) : null,
             CurrentNoiseA = Noise(currents),
             PeakCurrentA = Rows.Length > 0 ? Rows.Max(r => r.CurrentA) : null,
@@ -122,10 +133,11 @@ internal sealed class MoveExtraction
         return Robust.Deviation(bends) / Math.Sqrt(1.5);
     }
 
-    // Episodes of current below a threshold with current before and after, while the drive was on and the unit moved.
-    private int Interruptions(double threshold)
+    // Episodes of current below a threshold with current before and after, while the drive was on and the unit moved. A
+    // commanded unit switches its own motor when it has arrived.
+    private int Interruptions(double threshold, double untilS)
     {
-        if (!Course.HasSteady)
+        if (!Course.HasSteady && Switches is not { Turned: true })
         {
             return 0;
         }
@@ -133,7 +145,7 @@ internal sealed class MoveExtraction
         int episodes = 0;
         bool flowed = false;
         bool gone = false;
-        foreach (MeterRow row in MeterRow.Between(Rows, Course.Move.DriveOnS + RelayS, Course.Move.DriveOffS))
+        foreach (MeterRow row in MeterRow.Between(Rows, Course.Move.DriveOnS + RelayS, untilS))
         {
             bool flows = row.CurrentA >= threshold;
             episodes += flows && gone ? 1 : 0;
@@ -173,6 +185,7 @@ internal sealed class MoveExtraction
                 MoveEnd.NoCurrent => "it stood still and no current flowed",
                 MoveEnd.CountStill => "the count stood still while current flowed",
                 MoveEnd.FeedbackLost => "the feedback gave no reading",
+                _ when Switches is not null => $"the switch of port {Course.Move.ToPort} was not reached",
                 _ => "it did not reach its target in time",
             };
         }
@@ -185,6 +198,12 @@ internal sealed class MoveExtraction
         if (interruptions > 0)
         {
             return "the current was interrupted";
+        }
+
+        // Where an exchange failed while switching off, the drive stayed on longer than commanded.
+        if (Switches is not null && Switches.RestCount != Course.Move.TargetCount && Course.Move.OffFailures == 0)
+        {
+            return $"the switch of port {Course.Move.ToPort} was not closed where it came to rest";
         }
 
         Limit? landingLimit = profile.Limits.FirstOrDefault(l => l.Feature == "landing.error_counts");

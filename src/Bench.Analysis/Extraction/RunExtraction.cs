@@ -8,6 +8,7 @@ using Bench.Analysis.Sequential;
 using Bench.Analysis.ShaftIndex;
 using Bench.Analysis.Sightings;
 using Bench.Analysis.Supply;
+using Bench.Analysis.Switches;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
@@ -26,10 +27,12 @@ public sealed class RunExtraction
     private readonly Profile _profile;
     private readonly BenchSnapshot _bench;
     private readonly RingSightings _ring;
+    private readonly SwitchSightings? _switches;
     private readonly AngleCurrents _angles;
     private readonly SequentialTest _test;
     private readonly RunSoFar _run = new();
     private double? _lastIndex;
+    private IndexHome? _home;
     private int _stillInARow;
     private bool _landedWrong;
     private int _witnessed;
@@ -44,12 +47,20 @@ public sealed class RunExtraction
         _profile = profile;
         _bench = bench;
         _ring = new RingSightings(profile.Ring);
+        _switches = profile.Feedback == FeedbackKind.Switches ? new SwitchSightings(profile) : null;
         _angles = new AngleCurrents(profile.Ring);
         _test = new SequentialTest(profile.Demonstration);
     }
 
     /// <summary>How far the evidence is.</summary>
-    public EvidenceState Evidence => StoppingRule.State(_profile.Demonstration, _test, _ring, _stillInARow, _landedWrong, _witnessed);
+    public EvidenceState Evidence => StoppingRule.State(
+        _profile.Demonstration,
+        _test,
+        _switches?.Coverage ?? RingVerdict.Coverage(_ring, _profile.Demonstration),
+        () => _switches?.RevolutionsToGo ?? RingVerdict.RevolutionsToGo(_ring, _profile.Demonstration),
+        _stillInARow,
+        _landedWrong,
+        _witnessed);
 
     /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
     /// <param name="trace">The run's trace, holding the move's samples.</param>
@@ -67,11 +78,26 @@ public sealed class RunExtraction
         }
 
         MoveExtraction extraction = new(trace.Slice(move.FirstSample, move.SampleCount), move, _profile);
-        List<IndexPass> passes = extraction.Passes.ConvertAll(Unwrapped);
+
+        // Where counts are relative they are no places on the ring.
+        List<IndexPass> passes = move.Relative ? [] : extraction.Passes.ConvertAll(Unwrapped);
         MoveFeatures features = extraction.Features(_profile, [.. passes.Select(p => p.Middle)]);
         _witnessed += extraction.Lost.Witnessed;
-        _ring.Add(extraction.Course);
-        _angles.Add(extraction.Course, extraction.SteadyRows);
+        if (move.Relative)
+        {
+            _home = IndexHome.Of(trace.Slice(move.FirstSample, move.SampleCount), move, _profile) ?? _home;
+        }
+        else
+        {
+            _ring.Add(extraction.Course);
+            _angles.Add(extraction.Course, extraction.SteadyRows);
+        }
+
+        if (extraction.Switches is { } closings)
+        {
+            _switches?.Add(closings);
+        }
+
         _run.Add(move, features, extraction, passes);
         _run.Intervals.Add(trace.Slice(move.FirstSample, move.SampleCount), move.DriveOnS, move.DriveOffS);
         if (features.Counts)
@@ -98,7 +124,7 @@ public sealed class RunExtraction
         ArgumentNullException.ThrowIfNull(trace);
         ArgumentNullException.ThrowIfNull(links);
         LinkCondition link = LinkCondition.Of(links, _profile, _bench, trial?.Doubt);
-        RingMap ring = RingVerdict.Map(_ring, _profile.Demonstration);
+        RingMap ring = _switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration);
         RestReadings rest = RestReadings.In(trace.All, _run.Moves);
         DemonstrationResult demonstration = _test.Result();
         List<Feature> features =
@@ -108,6 +134,7 @@ public sealed class RunExtraction
             .. MotionFeatures.Of(_run, _bench),
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
+            IndexHome.Feature(_home, _profile, _bench.HasIndex),
             .. RingFeatures.Of(ring, _run),
             .. CurrentFeatures.Of(_run, rest, _angles, _profile, _bench),
             .. MotorFeatures.Of(_run, _profile, _bench),
@@ -115,6 +142,9 @@ public sealed class RunExtraction
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),
         ];
+        features = _switches is null
+            ? [.. features, .. SwitchFeatures.None]
+            : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, trace.All, _profile)];
         return new RunFeatures
         {
             Features = [.. features.OrderBy(f => Place(f.Name))],

@@ -46,7 +46,7 @@ internal sealed class RunSoFar
         Features.Add(features);
         Still.Add(extraction.Still);
         Passes.AddRange(passes);
-        if (SteadyMeans.Of(extraction.Course, extraction.SteadyRows) is { } means)
+        if (extraction.Means is { } means)
         {
             Means.Add(means);
         }

@@ -1,6 +1,5 @@
 using Bench.Analysis.Feedback;
 using Bench.Analysis.Sequential;
-using Bench.Analysis.Sightings;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
 
@@ -12,16 +11,16 @@ internal static class StoppingRule
     /// <summary>The state of the evidence.</summary>
     /// <param name="plan">What must be shown.</param>
     /// <param name="test">The test on moves.</param>
-    /// <param name="ring">Sightings so far.</param>
+    /// <param name="coverage">Share of the ring, or of the port switches, tested so far.</param>
+    /// <param name="revolutionsToGo">Further revolutions that would bring it to what the plan asks.</param>
     /// <param name="stillInARow">Moves in a row, up to the last, in which the count did not move or could not be read.</param>
     /// <param name="landedWrong">Whether a move failed by where it landed or how it counted alone: then the ring may be why, and is tested before the run ends.</param>
     /// <param name="witnessed">Failed readings in dropouts of the feedback so far.</param>
     public static EvidenceState State(
-        Demonstration plan, SequentialTest test, RingSightings ring, int stillInARow, bool landedWrong, int witnessed)
+        Demonstration plan, SequentialTest test, double coverage, Func<int> revolutionsToGo, int stillInARow, bool landedWrong, int witnessed)
     {
-        double coverage = RingVerdict.Coverage(ring, plan);
         bool covered = coverage >= plan.RingCoverage;
-        int revolutions = covered ? 0 : RingVerdict.RevolutionsToGo(ring, plan);
+        int revolutions = covered ? 0 : revolutionsToGo();
         (bool enough, string because) = (test.State, covered) switch
         {
             _ when stillInARow >= EvidenceState.MostStillInARow =>

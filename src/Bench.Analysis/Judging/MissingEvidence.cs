@@ -15,11 +15,16 @@ internal static class MissingEvidence
         if (features.Ring.Coverage < profile.Demonstration.RingCoverage)
         {
             missing.Add(FormattableString.Invariant(
-                $"About {features.Ring.RevolutionsToGo} further revolutions, to test {100 * profile.Demonstration.RingCoverage:0.#} % of the ring; so far {100 * features.Ring.Coverage:0.#} %."));
+                $"About {features.Ring.RevolutionsToGo} further revolutions, to test {100 * profile.Demonstration.RingCoverage:0.#} % of the {Tested(profile)}; so far {100 * features.Ring.Coverage:0.#} %."));
             if (RateShortfall.OfPosition(features, profile) is string tooSlow)
             {
                 missing.Add(tooSlow);
             }
+        }
+
+        if (profile.HomesByIndex && features.Features.FirstOrDefault(f => f.Name == "index.home_shift_counts")?.NotAssessableBecause is string homeless)
+        {
+            missing.Add($"A home for the counter, without which no port is known: {homeless}. Check the index switch, its wire and [position.index], then run the unit again.");
         }
 
         foreach (Finding f in findings.Where(f => f.Limit.Severity is Severity.Repair or Severity.Scrap))
@@ -37,11 +42,15 @@ internal static class MissingEvidence
         return missing;
     }
 
-    // A unit comes back because its feedback is doubted: without an answer on feedback and ring it cannot go out. Nor can
-    // one that drew no current, whoever's fault that is.
+    /// <summary>What a dead sensor is one of.</summary>
+    public static string Tested(Profile profile) => profile.Feedback == FeedbackKind.Switches ? "port switches" : "ring";
+
+    // A unit comes back because its feedback is doubted: without an answer on feedback and ring or switches it cannot go out.
+    // Nor can one that drew no current, whoever's fault that is.
     private static bool Essential(string feature) =>
-        feature == "motion.no_current_moves" ||
-        feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal);
+        feature == "motion.no_current_moves"
+        || feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal)
+        || feature.StartsWith("switch.", StringComparison.Ordinal);
 
     private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan)
     {

@@ -30,9 +30,11 @@ internal sealed class MoveCourse
         Sign = move.Direction == DriveDirection.Up ? 1 : -1;
         double speed = Sign * profile.Electrical.RunningSpeedCountsPerS;
         int failed = 0;
+        bool counts = profile.Feedback != FeedbackKind.Switches;
         foreach (Sample s in slice)
         {
-            if (!s.HasCount)
+            // A port's switch says that the unit is at the port, not where; there is no course then.
+            if (!s.HasCount || !counts)
             {
                 failed += s.Feedback is FeedbackStatus.NotSampled ? 0 : 1;
                 continue;

@@ -93,7 +93,9 @@ internal static class MotorFeatures
         int n = 0;
         for (int i = 0; i < run.Moves.Count; i++)
         {
-            if (run.Features[i].EnergyJ is double e && run.Moves[i].End == Model.Moves.MoveEnd.Landed)
+            // By switches the way from somewhere between two ports is not known.
+            bool knowsWay = profile.Feedback != FeedbackKind.Switches || run.Moves[i].FromPort is not null;
+            if (run.Features[i].EnergyJ is double e && run.Moves[i].End == Model.Moves.MoveEnd.Landed && knowsWay)
             {
                 joules += e;
                 revolutions += Math.Abs(run.Moves[i].TravelCounts) / (double)profile.Ring.Counts;

@@ -44,11 +44,11 @@ public sealed record SightingPlan(
         });
     }
 
-    /// <summary>Least rate at which as many revolutions as a profile's routine turns test a count, 1/s; null when it turns less than one.</summary>
+    /// <summary>Least rate at which as many revolutions as a profile's routine turns test a count, 1/s; null when it turns less than one, or nothing is counted.</summary>
     public static double? LeastRateHz(Profile profile)
     {
         double revolutions = RevolutionsOf(profile);
-        return revolutions < 1
+        return revolutions < 1 || profile.Feedback == FeedbackKind.Switches
             ? null
             : (1 - Math.Exp(RingVerdict.LogPower(profile.Demonstration, profile.Ring.Counts) / revolutions)) * profile.Electrical.RunningSpeedCountsPerS;
     }

@@ -4,7 +4,7 @@ using Bench.Model.Returns;
 namespace Bench.Cli.Demonstrating;
 
 /// <summary>
-/// The demo's pallet: returns from an invented world of greenhouse irrigation, every condition the simulator knows.
+/// The demo's pallet: returns from an invented world of greenhouse irrigation, every condition that can befall a unit with a ring.
 /// What is right follows from the profiles' own costs, and from what a bench can know: a bad bench only ever holds.
 /// </summary>
 internal static class DemoReturns

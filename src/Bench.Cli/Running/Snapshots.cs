@@ -23,6 +23,11 @@ internal static class Snapshots
             throw new CliException(ExitCode.BadInput, $"position '{position.Name}' is wired for one direction, but {profile.Family} needs a reversing drive; choose another position or profile");
         }
 
+        if ((profile.Drive == DriveKind.Commanded) != (position.Drive == DriveKind.Commanded))
+        {
+            throw new CliException(ExitCode.BadInput, $"position '{position.Name}' {(position.Drive == DriveKind.Commanded ? "tells a unit its target" : "drives the motor itself")}, and {profile.Family} needs {(profile.Drive == DriveKind.Commanded ? "to be told" : "to be driven")}; choose another position or profile");
+        }
+
         if (position.Feedback != profile.Feedback)
         {
             throw new CliException(ExitCode.BadInput, $"position '{position.Name}' reads another kind of feedback than {profile.Family} has; choose another position or profile");

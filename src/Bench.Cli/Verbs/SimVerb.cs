@@ -58,7 +58,7 @@ internal static class SimVerb
     private static async Task ServePtyAsync(ParseResult options, PlacedUnit[] units, CancellationToken stop)
     {
         await using PtyHost host = PtyHost.Open();
-        SimulatedBench bench = Prepare(options, units, StandardBench.OnSerialPort(host.Path, [.. units.Select(u => u.Profile.Drive)], Calibrated()));
+        SimulatedBench bench = Prepare(options, units, StandardBench.OnSerialPort(host.Path, [.. units.Select(u => u.Profile)], Calibrated()));
         host.Serve(bench, StandardBench.Link, TimeProvider.System, paced: !options.GetValue(UnpacedOption));
         await AnnounceAsync(options, host.Path, bench, units, stop);
     }
@@ -71,7 +71,7 @@ internal static class SimVerb
         }
 
         await using TcpHost host = TcpHost.Open(port);
-        SimulatedBench bench = Prepare(options, units, StandardBench.OnTcpPort("127.0.0.1", host.Port, [.. units.Select(u => u.Profile.Drive)], Calibrated()));
+        SimulatedBench bench = Prepare(options, units, StandardBench.OnTcpPort("127.0.0.1", host.Port, [.. units.Select(u => u.Profile)], Calibrated()));
         host.Serve(bench, StandardBench.Link);
         await AnnounceAsync(options, $"127.0.0.1:{host.Port}", bench, units, stop);
     }

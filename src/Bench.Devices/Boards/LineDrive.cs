@@ -31,9 +31,10 @@ public sealed class LineDrive : IBenchDrive
     /// <inheritdoc/>
     public async ValueTask EnergiseAsync(DrivePermit permit, CancellationToken cancel)
     {
-        LineRelay on = (permit.Direction == DriveDirection.Up ? _up : _down)
+        // One output feeds a commanded unit, whichever way it will turn.
+        LineRelay on = (permit.Direction == DriveDirection.Up || permit.Target is not null ? _up : _down)
             ?? throw new PermitRefusedException($"this drive has no output to turn {permit.Direction}; it is a single drive");
-        LineRelay? other = permit.Direction == DriveDirection.Up ? _down : _up;
+        LineRelay? other = on == _up ? _down : _up;
         if (other is not null)
         {
             await SwitchOffAsync(other, cancel);

@@ -38,9 +38,10 @@ public sealed class RelayDrive : IBenchDrive
     /// <inheritdoc/>
     public async ValueTask EnergiseAsync(DrivePermit permit, CancellationToken cancel)
     {
-        RelayCoil on = (permit.Direction == DriveDirection.Up ? _up : _down)
+        // One output feeds a commanded unit, whichever way it will turn.
+        RelayCoil on = (permit.Direction == DriveDirection.Up || permit.Target is not null ? _up : _down)
             ?? throw new PermitRefusedException($"this drive has no output to turn {permit.Direction}; it is a single drive");
-        RelayCoil? other = permit.Direction == DriveDirection.Up ? _down : _up;
+        RelayCoil? other = on == _up ? _down : _up;
 
         if (other is not null && !_oneFrame)
         {

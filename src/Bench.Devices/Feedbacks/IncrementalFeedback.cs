@@ -8,13 +8,13 @@ namespace Bench.Devices.Feedbacks;
 
 /// <summary>
 /// A counter that goes up and down with the encoder and wraps. It has no zero of its own: the first reading is taken to be
-/// the home count, and places on the ring count from there.
+/// the home count, and places on the ring count from there until the home is moved.
 /// </summary>
 /// <remarks>
 /// The counter is followed the short way round: right while it moves by less than half its range between two readings
 /// that arrive, whatever was lost between them.
 /// </remarks>
-public sealed class IncrementalFeedback : IFeedback
+public sealed class IncrementalFeedback : IRelativeFeedback
 {
     private readonly ICountSource _source;
     private readonly CounterDescription _counter;
@@ -23,11 +23,13 @@ public sealed class IncrementalFeedback : IFeedback
     private readonly long _range;
     private long? _last;
     private long _travel;
+    private int _home;
 
     internal IncrementalFeedback(ICountSource source, CounterDescription counter, Ring ring, Func<bool> moving)
     {
         _source = source;
         _counter = counter;
+        _home = counter.HomeCount;
         _ring = ring;
         _moving = moving;
         _range = 1L << counter.Bits;
@@ -57,8 +59,11 @@ public sealed class IncrementalFeedback : IFeedback
 
         // Rounded to the nearest position of the ring; halves upwards, on either side of home alike.
         double places = Math.Floor(((double)signed * _ring.Counts / _counter.CountsPerRevolution) + 0.5);
-        return new(FeedbackStatus.Ok, _ring.Place((long)places + _counter.HomeCount), reading.At, reading.AtUncertainty);
+        return new(FeedbackStatus.Ok, _ring.Place((long)places + _home), reading.At, reading.AtUncertainty);
     }
+
+    /// <inheritdoc/>
+    public void MoveHome(int counts) => _home = _ring.Place((long)_home + counts);
 
     private long Step(long now, long before)
     {

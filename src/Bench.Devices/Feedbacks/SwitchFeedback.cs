@@ -8,7 +8,7 @@ namespace Bench.Devices.Feedbacks;
 
 /// <summary>
 /// One switch per port. Exactly one closed is a reading, the count of its port; none closed is between ports, where the
-/// count is not known; more than one contradict each other and are no place on the ring.
+/// count is not known; more than one contradict each other.
 /// </summary>
 public sealed class SwitchFeedback : IFeedback
 {
@@ -29,12 +29,14 @@ public sealed class SwitchFeedback : IFeedback
     {
         BusClass line = _moving() ? BusClass.Moving : BusClass.Rest;
         long at = 0;
+        double uncertainty = 0;
         foreach (IChannelSource source in _sources)
         {
-            (DeviceFault? fault, at, _) = await source.ReadAsync(line, cancel);
+            (DeviceFault? fault, at, double half) = await source.ReadAsync(line, cancel);
+            uncertainty = Math.Max(uncertainty, half);
             if (fault is not null)
             {
-                return new CountReading(fault.Kind, 0, at, 0).Failed;
+                return new CountReading(fault.Kind, 0, at, half).Failed;
             }
         }
 
@@ -50,9 +52,9 @@ public sealed class SwitchFeedback : IFeedback
 
         return closed.Count switch
         {
-            0 => new(FeedbackStatus.BetweenPorts, 0, at, 0),
-            1 => new(FeedbackStatus.Ok, closed[0], at, 0),
-            _ => new(FeedbackStatus.OutOfRange, 0, at, 0),
+            0 => new(FeedbackStatus.BetweenPorts, 0, at, uncertainty),
+            1 => new(FeedbackStatus.Ok, closed[0], at, uncertainty),
+            _ => new(FeedbackStatus.SwitchesContradict, 0, at, uncertainty),
         };
     }
 }

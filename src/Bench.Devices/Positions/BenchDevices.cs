@@ -72,7 +72,7 @@ public static class BenchDevices
 
     // An inverted coil would energise its unit whenever the board restarts, and no switch-off could be trusted.
     private static IEnumerable<ConfigurationError> Outputs(BenchFile file, UnitPositionDescription position) =>
-        from output in new[] { (Key: "up", Channel: position.Up), (Key: "down", Channel: position.Down) }
+        from output in new[] { (Key: position.Target is null ? "up" : "power", Channel: position.Up), (Key: "down", Channel: position.Down) }
         where output.Channel is { } c && ((c.Table != RegisterTable.Coil && c.Text is null) || c.ActiveLow || c.Bit is not null)
         select new ConfigurationError(
             file.Name, 0, $"position '{position.Name}' {output.Key}", output.Channel.ToString(), "an output is a coil or a line, whole and not active-low");

@@ -82,7 +82,11 @@ internal sealed class OpenDevices
         _instruments.GetValueOrDefault(name)?.Line.Counts ?? _templated.GetValueOrDefault(name)?.Line.Counts ?? _registers[name].Counts;
 
     /// <summary>A position's drive.</summary>
-    public IBenchDrive Drive(UnitPositionDescription position)
+    public IBenchDrive Drive(UnitPositionDescription position) => position.Target is { } target
+        ? new CommandedDrive(Outputs(position), _registers[target.Register.Device], target)
+        : Outputs(position);
+
+    private IBenchDrive Outputs(UnitPositionDescription position)
     {
         if (position.Up.Text is string up)
         {
@@ -121,9 +125,15 @@ internal sealed class OpenDevices
     /// <param name="ring">The unit's ring.</param>
     /// <param name="ports">Its ports.</param>
     /// <param name="moving">Whether it may be turning.</param>
-    /// <exception cref="ArgumentException">Its port switches are not for the unit's ports, or its home count is not on the ring.</exception>
+    /// <exception cref="ArgumentException">Its port switches are not for the unit's ports, its home count is not on the ring, or its target's register can't hold the ring.</exception>
     public IFeedback Feedback(UnitPositionDescription position, Ring ring, IReadOnlyList<Port> ports, Func<bool> moving)
     {
+        if (position.Target?.Raw(ring.Counts - 1) > ushort.MaxValue)
+        {
+            throw new ArgumentException(
+                $"position '{position.Name}' has a target of scale_counts {position.Target.ScaleCounts}, and a register can't hold count {ring.Counts - 1} so; a greater scale is allowed", nameof(ring));
+        }
+
         if (position.Count is Channel count)
         {
             if (position.Counter?.HomeCount >= ring.Counts)

@@ -18,6 +18,7 @@ internal static class ChannelReader
         Input,
         Count,
         Meter,
+        Target,
     }
 
     /// <summary>An output: a coil or a line.</summary>
@@ -32,6 +33,9 @@ internal static class ChannelReader
         section.Close();
         return place;
     }
+
+    /// <summary>A holding register that is written; the section is left open for the keys of a target.</summary>
+    public static Channel? Target(Section section, KnownDevices devices) => Place(section, devices, Purpose.Target, [RegisterTable.HoldingRegister]);
 
     /// <summary>Registers or a line read as a whole number.</summary>
     public static Channel? Count(Section? section, KnownDevices devices)
@@ -111,6 +115,13 @@ internal static class ChannelReader
 
     private static Channel? Line(Section section, string device, LineSyntax? syntax, Purpose purpose)
     {
+        if (purpose == Purpose.Target)
+        {
+            section.Refuse("device", null, "a target is written to a holding register; name a device that speaks Modbus");
+            section.Ignore();
+            return null;
+        }
+
         string? channel = section.Text("line");
         if (channel is not null && !LineSyntaxReader.IsWord(channel))
         {

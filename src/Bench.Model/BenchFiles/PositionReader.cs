@@ -13,6 +13,7 @@ internal sealed class PositionReader(KnownDevices devices)
 
     // What belongs to one unit alone. Supply voltage and emergency stop may serve several positions.
     private readonly UniqueNames _coils = new("coil");
+    private readonly UniqueNames _targets = new("target");
     private readonly UniqueNames _inputs = new("register or input of a unit");
 
     /// <summary>Reads one; null when something required is missing, which is noted then.</summary>
@@ -21,18 +22,8 @@ internal sealed class PositionReader(KnownDevices devices)
         string? name = section.Id("name");
         _names.Take(section, "name", name);
         DriveKind? drive = section.Word<DriveKind>("drive");
-        Channel? up = ChannelReader.Output(section.Table("up"), devices);
-        Channel? down = ChannelReader.Output(section.Table("down", required: drive == DriveKind.Reversing), devices);
-        if (drive == DriveKind.Single && section.Has("down"))
-        {
-            section.Refuse("down", null, "a single drive has one output; remove it, or write drive = \"reversing\"");
-        }
-
-        if (up is not null && down is not null && (up.Text is null) != (down.Text is null))
-        {
-            section.Refuse("down", null, "both outputs are coils or both are lines: give both directions to one kind of board");
-        }
-
+        (Channel? up, Channel? down) = DriveReader.Outputs(section, devices, drive);
+        TargetDescription? target = DriveReader.Target(section, devices, drive);
         FeedbackKind? feedback = section.Word<FeedbackKind>("feedback");
         Channel? count = FeedbackReader.Count(section, devices, feedback);
         CounterDescription? counter = FeedbackReader.Counter(section, feedback, count);
@@ -43,8 +34,9 @@ internal sealed class PositionReader(KnownDevices devices)
         MeterDescription? voltage = MeterReader.Read(section.Table("voltage"), devices, "v");
         section.Close();
 
-        Take(_coils, section, "up", up);
+        Take(_coils, section, drive == DriveKind.Commanded ? "power" : "up", up);
         Take(_coils, section, "down", down);
+        Take(_targets, section, "target", target?.Register);
         Take(_inputs, section, "count", count);
         Take(_inputs, section, "index", index);
         foreach (PortSwitch port in switches)
@@ -54,12 +46,13 @@ internal sealed class PositionReader(KnownDevices devices)
 
         Take(_inputs, section, "current", current?.Channel);
 
-        return up is null || (count is null && switches.Count == 0) || current is null || voltage is null ? null : new UnitPositionDescription
+        return up is null || (drive == DriveKind.Commanded && target is null) || (count is null && switches.Count == 0) || current is null || voltage is null ? null : new UnitPositionDescription
         {
             Name = name ?? "",
             Drive = drive ?? default,
             Up = up,
             Down = down,
+            Target = target,
             Feedback = feedback ?? default,
             Count = count,
             Counter = counter,

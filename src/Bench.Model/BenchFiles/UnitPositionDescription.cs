@@ -11,11 +11,14 @@ public sealed record UnitPositionDescription
     /// <summary>Drive kind the outputs are wired for.</summary>
     public required DriveKind Drive { get; init; }
 
-    /// <summary>Output that turns towards rising counts (a coil).</summary>
+    /// <summary>Output that turns towards rising counts; for a commanded drive the output that feeds the unit (<c>power</c>).</summary>
     public required Channel Up { get; init; }
 
     /// <summary>Output that turns towards falling counts (a coil); null for a single drive.</summary>
     public Channel? Down { get; init; }
+
+    /// <summary>Where the target is written; null unless the drive is commanded.</summary>
+    public TargetDescription? Target { get; init; }
 
     /// <summary>Feedback kind.</summary>
     public required FeedbackKind Feedback { get; init; }

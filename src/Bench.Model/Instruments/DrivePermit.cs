@@ -11,12 +11,13 @@ public sealed class DrivePermit
     private readonly long _expires;
     private int _used;
 
-    internal DrivePermit(TimeProvider time, DriveDirection direction, TimeSpan validFor, TimeSpan mostOnTime)
+    internal DrivePermit(TimeProvider time, DriveDirection direction, TimeSpan validFor, TimeSpan mostOnTime, int? target = null)
     {
         _time = time;
         _expires = time.GetTimestamp() + (long)(validFor.TotalSeconds * time.TimestampFrequency);
         Direction = direction;
         MostOnTime = mostOnTime;
+        Target = target;
     }
 
     /// <summary>The direction this permit is for.</summary>
@@ -24,6 +25,9 @@ public sealed class DrivePermit
 
     /// <summary>The longest time the output may stay on under this permit (S7).</summary>
     public TimeSpan MostOnTime { get; }
+
+    /// <summary>Count that a commanded unit is to be told, once, within this permit; null for any other.</summary>
+    public int? Target { get; }
 
     /// <summary>Whether the time to begin has passed.</summary>
     public bool Expired => _time.GetTimestamp() >= _expires;

@@ -9,4 +9,7 @@ public readonly record struct FeedbackReading(FeedbackStatus Status, int Count, 
 {
     /// <summary>Whether <see cref="Count"/> is a reading.</summary>
     public bool Ok => Status == FeedbackStatus.Ok;
+
+    /// <summary>Whether the feedback answered with something it can mean, a count or not: port switches give none between ports.</summary>
+    public bool Heard => Status is FeedbackStatus.Ok or FeedbackStatus.BetweenPorts or FeedbackStatus.SwitchesContradict;
 }

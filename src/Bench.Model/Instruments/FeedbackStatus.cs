@@ -18,7 +18,7 @@ public enum FeedbackStatus
     /// <summary>The feedback answered with an exception.</summary>
     Refused = 4,
 
-    /// <summary>The answer was whole but the count is not on the ring, or port switches contradict each other.</summary>
+    /// <summary>The answer was whole but the count is not on the ring.</summary>
     OutOfRange = 5,
 
     /// <summary>The link is gone; nothing can be said of the feedback.</summary>
@@ -26,4 +26,7 @@ public enum FeedbackStatus
 
     /// <summary>No port's switch is closed: the unit is between ports, and where is not known.</summary>
     BetweenPorts = 7,
+
+    /// <summary>More than one port's switch is closed: they contradict each other, and where the unit stands is not known.</summary>
+    SwitchesContradict = 8,
 }

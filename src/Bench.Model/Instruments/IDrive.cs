@@ -5,7 +5,7 @@ public interface IDrive
 {
     /// <summary>
     /// Switches the output of the permit's direction on, the other off first (break before make is the caller's
-    /// dead time and the drive's order of writes). Written once: a lost reply is not answered by writing again (S8).
+    /// dead time and the drive's order of writes). A commanded unit gets power, then its target. Written once: a lost reply is not answered by writing again (S8).
     /// </summary>
     /// <exception cref="PermitRefusedException">The permit expired, was used, or asks for a direction the drive lacks.</exception>
     /// <exception cref="DeviceFaultException">The board did not confirm; the state is unknown until read back.</exception>

@@ -23,6 +23,9 @@ public sealed record Move
     /// <summary>The count commanded, 0 to N - 1.</summary>
     public required int TargetCount { get; init; }
 
+    /// <summary>Whether the counter's home was not known yet: counts of this move are right against each other only.</summary>
+    public bool Relative { get; init; }
+
     /// <summary>Counts to travel from where it began, signed; more than N for whole revolutions.</summary>
     public required int TravelCounts { get; init; }
 

@@ -3,7 +3,7 @@ namespace Bench.Model.Moves;
 /// <summary>Why the drive was switched off at the end of a move.</summary>
 public enum MoveEnd
 {
-    /// <summary>The landing was predicted and the drive switched off for it.</summary>
+    /// <summary>The landing was predicted and the drive switched off for it; or a commanded unit came to rest by itself.</summary>
     Landed,
 
     /// <summary>Current near stall while the count stood still.</summary>

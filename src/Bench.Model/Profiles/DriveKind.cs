@@ -8,4 +8,7 @@ public enum DriveKind
 
     /// <summary>Two outputs, either direction, break before make.</summary>
     Reversing,
+
+    /// <summary>The unit closes its own loop: it is given power and a target, turns the short way there, and stops by itself.</summary>
+    Commanded,
 }

@@ -35,8 +35,17 @@ public sealed record Profile
     /// <summary>How it reports its position.</summary>
     public required FeedbackKind Feedback { get; init; }
 
+    /// <summary>How far from its target a commanded unit may stand and have landed, counts; null for any other.</summary>
+    public double? LandingToleranceCounts { get; init; }
+
     /// <summary>Arc over which the index input is closed, counts; null when the family has no index.</summary>
     public double? IndexWidthCounts { get; init; }
+
+    /// <summary>Middle of that arc as the encoder counts it turning towards rising counts; null where nobody needs it.</summary>
+    public double? IndexCount { get; init; }
+
+    /// <summary>Arc over which a port's switch is closed, counts, its middle at the port; null unless <see cref="Feedback"/> is <see cref="FeedbackKind.Switches"/>.</summary>
+    public double? SwitchWidthCounts { get; init; }
 
     /// <summary>The ports, at least two, in order of count.</summary>
     public required IReadOnlyList<Port> Ports { get; init; }
@@ -72,5 +81,9 @@ public sealed record Profile
     public required string Text { get; init; }
 
     /// <summary>Counts the drive may travel per move, i.e. whether it can turn towards falling counts.</summary>
-    public bool CanReverse => Drive == DriveKind.Reversing;
+    public bool CanReverse => Drive != DriveKind.Single;
+
+    /// <summary>Whether a run finds the home of the unit's counter at the index, before any port means anything.</summary>
+    [System.Text.Json.Serialization.JsonIgnore]
+    public bool HomesByIndex => Feedback == FeedbackKind.Incremental && IndexCount is not null;
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Bench.Model.Configuration;
 using Bench.Model.Rings;
 
@@ -36,21 +37,26 @@ public static class ProfileReader
         int? counts = unit?.Whole("ring_counts", Ring.LeastCounts, Ring.MostCounts);
         DriveKind? drive = unit?.Word<DriveKind>("drive");
         FeedbackKind? feedback = unit?.Word<FeedbackKind>("feedback");
-        if (feedback == FeedbackKind.Switches)
-        {
-            // A move is steered, watched and judged by its count. Saying so here is better than a run that aborts.
-            unit!.Refuse("feedback", null, "a run cannot be steered by port switches: between ports they give no count; allowed: \"ring\", \"incremental\"");
-        }
-
+        double? tolerance = unit is null ? null : CommandedReader.Read(unit, drive, feedback, counts);
         double? indexWidth = unit?.Number("index_width_counts", NumberRange.Positive(Ring.MostCounts), required: false);
         if (indexWidth >= counts / 2.0)
         {
             unit?.Refuse("index_width_counts", null, "less than half of ring_counts is allowed");
         }
 
-        unit?.Close();
+        double? indexCount = unit?.Number("index_count", new NumberRange(0, Ring.MostCounts), required: false);
+        if (indexCount >= counts)
+        {
+            unit?.Refuse("index_count", null, string.Create(CultureInfo.InvariantCulture, $"less than ring_counts ({counts}) is allowed"));
+        }
+        else if (indexCount is not null && !unit!.Has("index_width_counts"))
+        {
+            unit.Refuse("index_count", null, "only with index_width_counts: a family without an index has no place for it");
+        }
 
         IReadOnlyList<Port> ports = PortReader.ReadAll(document, counts);
+        double? switchWidth = unit is null ? null : SwitchWidthReader.Read(unit, feedback, ports, counts);
+        unit?.Close();
         ElectricalData? electrical = EnergisingReader.ReadElectrical(document.Table("electrical"));
         SafetyLimits? safety = EnergisingReader.ReadSafety(document.Table("safety"), electrical, counts);
         IReadOnlyList<Stage> routine = StageReader.ReadAll(document);
@@ -74,7 +80,10 @@ public static class ProfileReader
             Ring = new Ring(counts!.Value),
             Drive = drive!.Value,
             Feedback = feedback!.Value,
+            LandingToleranceCounts = tolerance,
             IndexWidthCounts = indexWidth,
+            IndexCount = indexCount,
+            SwitchWidthCounts = switchWidth,
             Ports = ports,
             Electrical = electrical!,
             Safety = safety!,

@@ -18,6 +18,9 @@ public readonly record struct Sample(
     /// <summary>Whether <see cref="Count"/> is a reading.</summary>
     public bool HasCount => Feedback == FeedbackStatus.Ok;
 
+    /// <summary>Whether the feedback answered with something it can mean, a count or not.</summary>
+    public bool Heard => new FeedbackReading(Feedback, Count, 0, 0).Heard;
+
     /// <summary>Whether current and voltage were read.</summary>
     public bool HasMeters => !double.IsNaN(CurrentA);
 }

@@ -11,5 +11,6 @@ namespace Bench.Running.Moves;
 /// <param name="To">Port to land at; null to land where <paramref name="Revolutions"/> end.</param>
 /// <param name="Revolutions">Whole revolutions to turn besides.</param>
 /// <param name="SettleS">Rest before the landing is read, seconds.</param>
+/// <param name="Relative">Whether counts are relative, the counter's home being unknown.</param>
 internal sealed record MoveCommand(
-    StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS);
+    StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS, bool Relative = false);

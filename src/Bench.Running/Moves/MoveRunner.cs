@@ -10,27 +10,21 @@ using Bench.Running.Sampling;
 namespace Bench.Running.Moves;
 
 /// <summary>
-/// Makes one move: drive on, sample until the landing is predicted, drive off, settle. The bench closes the loop, so
-/// it switches off ahead of the target by the coast it expects, and keeps what it expected so that its own part of the
-/// landing error can be told from the unit's.
+/// Makes one move: drive on, sample until the steering says off, drive off, settle.
 /// </summary>
 internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guard, Sampler sampler, RunClock clock, Trace trace, IGateRecord book)
 {
-    /// <summary>A landing within fewer counts than this is made by way of another revolution: the unit would not reach its speed.</summary>
-    private const double LeastTravelShare = 0.12;
-
-    /// <summary>Failures of the feedback with the bench's own devices answering in between that make it the feedback's: one may be the end of a bus's.</summary>
-    private const int LeastWitnessed = 2;
-
     /// <summary>
     /// How long a unit may keep its speed without current before it is the meter's, seconds. A supply that a loose
     /// connector opens lets it coast unbraked, but not at the speed it had.
     /// </summary>
-    private const double TurnsWithoutCurrentS = 0.35;
-    private const double KeptSpeedShare = 0.8;
+    public const double TurnsWithoutCurrentS = 0.35;
 
-    private readonly CoastPredictor _coast = new();
-    private readonly MotionTracker _tracker = new(profile.Ring);
+    private readonly ISteering _steering =
+        profile.Drive == DriveKind.Commanded ? new TargetSteering(profile)
+        : profile.Feedback == FeedbackKind.Switches ? new SwitchSteering(profile)
+        : new CountSteering(profile);
+    private readonly Blame _blame = new(gate, sampler);
     private readonly RecentCurrents _currents = new();
     private readonly Dictionary<(string? From, DriveDirection Direction), int> _begunAlike = [];
     private double _slotS = 0.010;
@@ -44,21 +38,19 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
     {
         int first = trace.Count;
         await ReadAtRestAsync(cancel);
-        int from = sampler.Position.Ok ? sampler.Position.Count : LastCount(first);
-        int travel = Travel(command, from);
-        TimeSpan expectedOn = ExpectedOn(travel);
+        Aim aim = _steering.Aim(command, sampler.Position, LastCount(first));
+        TimeSpan expectedOn = ExpectedOn(aim.TravelCounts);
         await RestAsync(expectedOn, cancel);
 
         _currents.Clear();
-        double onS = await SwitchOnAsync(command.Direction, expectedOn, cancel);
+        double onS = await SwitchOnAsync(aim, expectedOn, cancel);
         await clock.WaitAsync(sampler.CycleS * NextPhase(command), cancel);
-        _tracker.Reset();
+        _steering.DriveOn(onS);
         double offS;
         MoveEnd end;
-        double? expected = null;
         try
         {
-            (end, expected) = await WatchAsync(command.Direction, travel, onS, cancel);
+            end = await WatchAsync(onS, cancel);
             offS = clock.NowS;
         }
         catch (Exception e) when (e is OperationCanceledException or RunAbortedException or BoardChangedException)
@@ -67,59 +59,42 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             throw;
         }
 
-        double travelledAtOff = _tracker.TravelledAt(offS);
-        double speedAtOff = _tracker.Speed;
+        _steering.DriveOff(offS);
         long failedBefore = sampler.BenchFailures;
         await SwitchOffAsync();
         int offFailures = (int)(sampler.BenchFailures - failedBefore);
         if (end == MoveEnd.FeedbackLost)
         {
-            await TellUnitFromBenchAsync(cancel);
+            await _blame.OnlyIfBenchAnswersAsync(cancel);
         }
 
         await SettleAsync(command.SettleS, cancel);
         if (end == MoveEnd.Landed && sampler.Position.Ok && offFailures == 0)
         {
-            _coast.Add(command.Direction, _tracker.Travelled - travelledAtOff, speedAtOff);
+            _steering.Landed();
         }
 
         sampler.Flush();
+        Aim made = _steering.Made(aim);
         return new Move
         {
             Number = ++_number,
             Stage = command.Stage,
             FromPort = command.From?.Name,
             ToPort = command.To?.Name,
-            Direction = command.Direction,
-            TargetCount = profile.Ring.Place((long)from + travel),
-            TravelCounts = travel,
+            Direction = made.Direction,
+            Relative = command.Relative,
+            TargetCount = made.TargetCount,
+            TravelCounts = made.TravelCounts,
             DriveOnS = onS,
             DriveOffS = offS,
             SettledS = clock.NowS,
             End = end,
-            ExpectedCoastCounts = expected,
+            ExpectedCoastCounts = end == MoveEnd.Landed ? _steering.ExpectedCoast : null,
             OffFailures = offFailures,
             FirstSample = first,
             SampleCount = trace.Count - first,
         };
-    }
-
-    private int Travel(MoveCommand command, int from)
-    {
-        int n = profile.Ring.Counts;
-        bool up = command.Direction == DriveDirection.Up;
-        int turn = up ? n : -n;
-        int travel = command.Revolutions * turn;
-        if (command.To is { } to)
-        {
-            travel += profile.Ring.Travel(from, to.Count, up);
-            if (Math.Abs(travel) < LeastTravelShare * n)
-            {
-                travel += turn;
-            }
-        }
-
-        return travel;
     }
 
     private TimeSpan ExpectedOn(int travel)
@@ -141,7 +116,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         guard.CheckSupply();
     }
 
-    private int LastCount(int before)
+    private int? LastCount(int before)
     {
         for (int i = Math.Min(before, trace.Count) - 1; i >= 0; i--)
         {
@@ -151,7 +126,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             }
         }
 
-        return 0;
+        return null;
     }
 
     // A share of the whole polling cycle, meter reading included: moves that begin alike would be polled at the same places on
@@ -177,7 +152,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         }
     }
 
-    private async ValueTask<double> SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel)
+    private async ValueTask<double> SwitchOnAsync(Aim aim, TimeSpan expectedOn, CancellationToken cancel)
     {
         const int tries = 3;
         for (int attempt = 1; ; attempt++)
@@ -185,8 +160,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             try
             {
                 sampler.Flush();
-                await gate.SwitchOnAsync(direction, expectedOn, cancel);
-                sampler.Drive = direction == DriveDirection.Up ? DriveState.Up : DriveState.Down;
+                await gate.SwitchOnAsync(aim.Direction, expectedOn, cancel, profile.Drive == DriveKind.Commanded ? aim.TargetCount : null);
+                sampler.Drive = aim.Direction == DriveDirection.Up ? DriveState.Up : DriveState.Down;
                 return clock.NowS;
             }
             catch (DriveNotSwitchedException) when (attempt < tries)
@@ -213,10 +188,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         }
     }
 
-    private async ValueTask<(MoveEnd End, double? ExpectedCoast)> WatchAsync(
-        DriveDirection direction, int travel, double onS, CancellationToken cancel)
+    private async ValueTask<MoveEnd> WatchAsync(double onS, CancellationToken cancel)
     {
-        double sign = Math.Sign(travel);
         double heardS = onS;
         double flowedS = onS;
         while (true)
@@ -231,16 +204,16 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
                 _currents.Add(clock.NowS, sampler.Meters.CurrentA);
             }
 
-            if (sampler.Position.Ok)
+            if (sampler.Position.Heard)
             {
-                _tracker.Add(sampler.PositionS, sampler.Position.Count);
+                _steering.Take(sampler.PositionS, sampler.Position);
                 heardS = sampler.PositionS;
             }
 
             double nowS = clock.NowS;
             flowedS = sampler.Meters.CurrentA >= profile.Electrical.NoLoadCurrentA / 2 ? nowS : flowedS;
             if (nowS - flowedS > TurnsWithoutCurrentS && sampler.MeterFailures == 0
-                && Math.Abs(_tracker.Speed) > KeptSpeedShare * profile.Electrical.RunningSpeedCountsPerS)
+                && _steering.TurnedAfter(flowedS))
             {
                 throw new RunAbortedException(AbortReason.BenchFault, "the unit turns and the current meter shows nothing, so it can't see an over-current either: check the meter and its wiring");
             }
@@ -248,7 +221,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             if (metered && sampler.MeterFailures == 0 && gate.TakeCurrent(sampler.Meters.CurrentA) is { } hot)
             {
                 book.WriteSoon(RunEventKind.Fault, hot);
-                return (MoveEnd.OverTime, null);
+                return MoveEnd.OverTime;
             }
 
             if (!asked)
@@ -258,22 +231,15 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
 
             if (Trouble(nowS, onS, heardS) is { } end)
             {
-                await BlameUnitOnlyIfDrivenAsync(end, cancel);
-                return (end, null);
+                await _blame.OnlyIfDrivenAsync(end, cancel);
+                return end;
             }
 
             // At the end of this slot the next reading would come too late: switch off at the instant itself.
-            double speed = _tracker.Speed;
-            if (_tracker.HasReading && speed * sign > 0.25 * profile.Electrical.RunningSpeedCountsPerS)
+            if (_steering.OffInS(nowS, _slotS) is { } offInS)
             {
-                double coast = _coast.Expect(direction, speed);
-                double toGo = travel - coast - _tracker.TravelledAt(nowS);
-                double offInS = toGo / speed;
-                if (offInS < 1.5 * _slotS)
-                {
-                    await clock.WaitAsync(offInS, cancel);
-                    return (MoveEnd.Landed, _coast.Knows(direction) ? coast : null);
-                }
+                await clock.WaitAsync(offInS, cancel);
+                return MoveEnd.Landed;
             }
         }
     }
@@ -285,13 +251,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             return MoveEnd.FeedbackLost;
         }
 
-        double stillSince = double.IsNaN(_tracker.MovedS) ? onS : Math.Max(onS, _tracker.MovedS);
-        if ((nowS - stillSince) * 1000 > profile.Safety.NoMotionMs)
-        {
-            return StillBecause();
-        }
-
-        return (nowS - onS) * 1000 > profile.Safety.MostOnMs ? MoveEnd.OverTime : null;
+        return _steering.Failed(nowS, StillBecause)
+            ?? ((nowS - onS) * 1000 > profile.Safety.MostOnMs ? MoveEnd.OverTime : null);
     }
 
     private MoveEnd StillBecause()
@@ -306,45 +267,15 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
             : MoveEnd.CountStill;
     }
 
-    // A unit that stands still is to blame only while it is driven: a board that restarted has let go of it.
-    private async ValueTask BlameUnitOnlyIfDrivenAsync(MoveEnd end, CancellationToken cancel)
-    {
-        if (end is MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill or MoveEnd.OverTime
-            && !await gate.CheckOutputsAsync(cancel))
-        {
-            throw new RunAbortedException(AbortReason.BenchFault, "the unit stands still and the board does not say whether it is driven: check the board and its link with 'bench check'");
-        }
-    }
-
-    // A silent feedback is the unit's only if the bench's own devices answered while it was silent, and still do.
-    private async ValueTask TellUnitFromBenchAsync(CancellationToken cancel)
-    {
-        if (sampler.WitnessedFailures < LeastWitnessed)
-        {
-            throw new RunAbortedException(AbortReason.BenchFault, "feedback and bench devices stopped answering together for a while: check the link with 'bench check'");
-        }
-
-        for (int i = 0; i < RunGuard.MostMeterFailures; i++)
-        {
-            await sampler.ReadMetersAsync(cancel);
-            if (sampler.MeterFault is null)
-            {
-                return;
-            }
-        }
-
-        throw new RunAbortedException(AbortReason.BenchFault, $"feedback and bench devices stopped answering together ({sampler.MeterFault!.Detail}): check the link with 'bench check'");
-    }
-
     private async ValueTask SettleAsync(double settleS, CancellationToken cancel)
     {
         double untilS = clock.NowS + settleS;
         while (clock.NowS < untilS)
         {
             await sampler.SlotAsync(cancel);
-            if (sampler.Position.Ok && _tracker.HasReading)
+            if (sampler.Position.Heard)
             {
-                _tracker.Add(sampler.PositionS, sampler.Position.Count);
+                _steering.Take(sampler.PositionS, sampler.Position);
             }
 
             guard.WhileOff();

@@ -151,11 +151,12 @@ public sealed class SafetyGate : IDisposable
     /// <param name="direction">Which way.</param>
     /// <param name="expectedOn">How long it should stay on; counted against the duty limit.</param>
     /// <param name="cancel">Cancels waiting for the dead time, and the command.</param>
+    /// <param name="target">Count that a commanded unit is told within the same permit; null for any other.</param>
     /// <exception cref="GateRefusedException">The gate is not armed, or a limit forbids it.</exception>
     /// <exception cref="DriveNotSwitchedException">The board did not switch or does not answer; off.</exception>
     /// <exception cref="BoardChangedException">A board has restarted since the gate was armed; the gate has tripped.</exception>
     /// <exception cref="OutputNotConfirmedException">The board did not answer and off can't be confirmed.</exception>
-    public async ValueTask SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel)
+    public async ValueTask SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel, int? target = null)
     {
         Check(direction, expectedOn);
         await CheckWatchdogsAsync(cancel);
@@ -166,7 +167,7 @@ public sealed class SafetyGate : IDisposable
         }
 
         string word = BenchJson.Word(direction);
-        _record.Write(RunEventKind.OutputCommand, $"drive {word}: on");
+        _record.Write(RunEventKind.OutputCommand, target is int count ? $"drive {word}: on, target {count}" : $"drive {word}: on");
         TimeSpan most = TimeSpan.FromMilliseconds(_limits.MostOnMs);
         DrivePermit permit;
         lock (_lock)
@@ -174,7 +175,7 @@ public sealed class SafetyGate : IDisposable
             // State may have changed while the dead time passed or the record was written.
             RefuseUnlessArmed_NeedsLock();
 #pragma warning disable RS0030 // The gate is the one maker of permits (S1).
-            permit = new DrivePermit(_time, direction, PermitLifetime, most);
+            permit = new DrivePermit(_time, direction, PermitLifetime, most, target);
 #pragma warning restore RS0030
             State = GateState.Energised;
             ConfirmedOff = false;

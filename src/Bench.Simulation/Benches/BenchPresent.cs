@@ -76,7 +76,7 @@ internal sealed class BenchPresent
     {
         foreach (SimulatedPosition position in _positions)
         {
-            position.Plant?.AdvanceTo(toS);
+            position.AdvanceTo(toS);
         }
     }
 }

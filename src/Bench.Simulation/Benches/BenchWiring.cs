@@ -41,8 +41,17 @@ internal sealed class BenchWiring(SimulatedDevices devices, BenchPresent present
 
         devices.Reads(description.Current.Channel, position.RegisterCurrent, position.MeasuredCurrent);
         devices.Reads(description.Voltage.Channel, position.MeasuredVoltage, position.MeasuredVoltage);
-        WireOutput(description.Up, (on, commanded) => Switch(plant, description.Name, up: true, on, commanded), () => plant is { UpCoil: true });
-        WireOutput(description.Down, (on, commanded) => Switch(plant, description.Name, up: false, on, commanded), () => plant is { DownCoil: true });
+        if (description.Target is { } target && position.Controller is { } controller)
+        {
+            devices.Holds(target.Register, raw => controller.Target = target.Count(raw), () => target.Raw((int)controller.Target));
+            WireOutput(description.Up, (on, commanded) => Power(controller, description.Name, on, commanded), () => controller.Powered);
+        }
+        else
+        {
+            WireOutput(description.Up, (on, commanded) => Switch(plant, description.Name, up: true, on, commanded), () => plant is { UpCoil: true });
+            WireOutput(description.Down, (on, commanded) => Switch(plant, description.Name, up: false, on, commanded), () => plant is { DownCoil: true });
+        }
+
         devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });
         devices.ReadsInput(description.EmergencyStop, () => supply.EmergencyStop);
     }
@@ -73,5 +82,14 @@ internal sealed class BenchWiring(SimulatedDevices devices, BenchPresent present
         }
 
         changed(new OutputChange(position, up, on, commanded));
+    }
+
+    private void Power(UnitController controller, string position, bool on, bool commanded)
+    {
+        if (controller.Powered != on)
+        {
+            controller.Powered = on;
+            changed(new OutputChange(position, Up: true, on, commanded));
+        }
     }
 }

@@ -41,6 +41,9 @@ internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers
         }
     }
 
+    /// <summary>A register that is written and read back.</summary>
+    internal void Holds(Channel channel, Action<int> write, Func<int> read) => registers.Holds(channel, write, read);
+
     /// <summary>An output; null for none.</summary>
     internal void Switches(Channel? channel, Action<bool> command, Func<bool> coil)
     {

@@ -8,10 +8,10 @@ namespace Bench.Simulation.Benches;
 /// <summary>One unit position: the plant behind it, and the meters before it.</summary>
 internal sealed class SimulatedPosition
 {
-    private readonly UnitPositionDescription _description;
-    /// <summary>Half of the arc over which a port's switch is closed, counts: near enough to call it the port.</summary>
-    private const double SwitchReachCounts = 5.0;
+    /// <summary>Arc over which a port's switch is closed where the profile does not say, counts: near enough to call it the port.</summary>
+    private const double UsualSwitchWidthCounts = 10.0;
 
+    private readonly UnitPositionDescription _description;
     private readonly SimulatedUnit? _unit;
     private readonly SeededRandom _currentNoise;
     private readonly SeededRandom _voltageNoise;
@@ -28,12 +28,11 @@ internal sealed class SimulatedPosition
             Installation installation = unit.Condition.Apply(
                 Installation.Of(NominalUnit.Of(unit.Profile).Spread(unit.Seed)), random.Fork("condition"));
             LineErrorShare = installation.LineErrorShare;
-            Plant = new Plant(
-                installation.Unit,
-                installation.Supply,
-                RelayDesign.Usual,
-                random.Fork("start").Between(0.0, unit.Profile.Ring.Counts),
-                random.Fork("running"));
+            double start = random.Fork("start").Between(0.0, unit.Profile.Ring.Counts);
+            Plant = new Plant(installation.Unit, installation.Supply, RelayDesign.Usual, start, random.Fork("running"));
+            Controller = installation.Unit.Controller is { } controller
+                ? new UnitController(controller, unit.Profile.Ring, Plant.ReportedCount)
+                : null;
         }
     }
 
@@ -41,6 +40,31 @@ internal sealed class SimulatedPosition
 
     /// <summary>The plant; null when the position is empty.</summary>
     internal Plant? Plant { get; }
+
+    /// <summary>The unit's own controller; null for a unit that the bench drives.</summary>
+    internal UnitController? Controller { get; }
+
+    /// <summary>Brings the unit to an instant, its controller looking on the way as often as it does.</summary>
+    internal void AdvanceTo(double timeS)
+    {
+        if (Plant is null)
+        {
+            return;
+        }
+
+        if (Controller is not null)
+        {
+            // Without power it has let go of its motor, and nothing more will come of looking.
+            Controller.Act(Plant);
+            for (double nextS = Plant.TimeS + UnitController.PeriodS; Controller.Powered && nextS < timeS; nextS += UnitController.PeriodS)
+            {
+                Plant.AdvanceTo(nextS);
+                Controller.Act(Plant);
+            }
+        }
+
+        Plant.AdvanceTo(timeS);
+    }
 
     /// <summary>How its current meter fails.</summary>
     internal MeterFailure CurrentMeter { get; set; }
@@ -66,9 +90,19 @@ internal sealed class SimulatedPosition
     }
 
     /// <summary>Whether the switch of a port is closed.</summary>
-    internal bool SwitchClosed(string port) =>
-        Plant is not null && _unit?.Profile.Ports.FirstOrDefault(p => p.Name == port) is { } at
-        && Math.Abs(_unit.Profile.Ring.Difference(Plant.CountedPosition, at.Count)) < SwitchReachCounts;
+    internal bool SwitchClosed(string port)
+    {
+        if (Plant is null || _unit is not { Profile: var profile })
+        {
+            return false;
+        }
+
+        int number = profile.Ports.ToList().FindIndex(p => p.Name == port);
+        double reach = (profile.SwitchWidthCounts ?? UsualSwitchWidthCounts) / 2;
+        return number >= 0 && !Plant.Feedback.OpenSwitches.Contains(number)
+            && (Plant.Feedback.ClosedSwitches.Contains(number)
+                || Math.Abs(profile.Ring.Difference(Plant.CountedPosition, profile.Ports[number].Count)) < reach);
+    }
 
     internal bool FeedbackAnswers => Plant is { FeedbackAnswers: true };
 

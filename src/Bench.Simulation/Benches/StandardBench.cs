@@ -39,15 +39,16 @@ public static class StandardBench
     /// <param name="baud">Speed.</param>
     public static string OnSerialPort(
         string port, IReadOnlyList<DriveKind> drives, DateOnly calibratedOn, int baud = 115200) =>
-        Describe(
-            $"""
-            kind = "serial"
-            protocol = "modbus-rtu"
-            port = '{port}'
-            baud = {Text($"{baud}")}
-            """,
-            drives,
-            calibratedOn);
+        Describe(Serial(port, baud), [.. drives.Select(StandardWiring.Of)], calibratedOn);
+
+    /// <summary>A bench on one serial port, 8N1, wired for units of any kind.</summary>
+    /// <param name="port">The port.</param>
+    /// <param name="units">Families of the units, a position each, at least one.</param>
+    /// <param name="calibratedOn">Day the meters were calibrated; due a year later.</param>
+    /// <param name="baud">Speed.</param>
+    public static string OnSerialPort(
+        string port, IReadOnlyList<Profile> units, DateOnly calibratedOn, int baud = 115200) =>
+        Describe(Serial(port, baud), [.. units.Select(StandardWiring.Of)], calibratedOn);
 
     /// <summary>A bench behind one TCP port.</summary>
     /// <param name="host">Name or address.</param>
@@ -55,21 +56,36 @@ public static class StandardBench
     /// <param name="drives">How each position is wired, at least one.</param>
     /// <param name="calibratedOn">Day the meters were calibrated; due a year later.</param>
     public static string OnTcpPort(string host, int port, IReadOnlyList<DriveKind> drives, DateOnly calibratedOn) =>
-        Describe(
-            $"""
-            kind = "tcp"
-            protocol = "modbus-tcp"
-            host = "{host}"
-            tcp_port = {Text($"{port}")}
-            """,
-            drives,
-            calibratedOn);
+        Describe(Tcp(host, port), [.. drives.Select(StandardWiring.Of)], calibratedOn);
 
-    private static string Describe(string link, IReadOnlyList<DriveKind> drives, DateOnly calibratedOn)
+    /// <summary>A bench behind one TCP port, wired for units of any kind.</summary>
+    /// <param name="host">Name or address.</param>
+    /// <param name="port">Port, 1 to 65535.</param>
+    /// <param name="units">Families of the units, a position each, at least one.</param>
+    /// <param name="calibratedOn">Day the meters were calibrated; due a year later.</param>
+    public static string OnTcpPort(string host, int port, IReadOnlyList<Profile> units, DateOnly calibratedOn) =>
+        Describe(Tcp(host, port), [.. units.Select(StandardWiring.Of)], calibratedOn);
+
+    private static string Serial(string port, int baud) => Text(
+        $"""
+        kind = "serial"
+        protocol = "modbus-rtu"
+        port = '{port}'
+        baud = {baud}
+        """);
+
+    private static string Tcp(string host, int port) => Text(
+        $"""
+        kind = "tcp"
+        protocol = "modbus-tcp"
+        host = "{host}"
+        tcp_port = {port}
+        """);
+
+    private static string Describe(string link, IReadOnlyList<StandardWiring> units, DateOnly calibratedOn)
     {
-        ArgumentNullException.ThrowIfNull(drives);
-        ArgumentOutOfRangeException.ThrowIfZero(drives.Count, nameof(drives));
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(drives.Count, MostPositions, nameof(drives));
+        ArgumentOutOfRangeException.ThrowIfZero(units.Count, nameof(units));
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(units.Count, MostPositions, nameof(units));
         StringBuilder text = new();
         text.Append(
             $"""
@@ -94,14 +110,14 @@ public static class StandardBench
             timeout_ms = {WatchdogMs}
 
             """));
-        for (int number = 1; number <= drives.Count; number++)
+        for (int number = 1; number <= units.Count; number++)
         {
             text.Append(Device(Feedback(number), 10 + number));
         }
 
-        for (int number = 1; number <= drives.Count; number++)
+        for (int number = 1; number <= units.Count; number++)
         {
-            text.Append(PositionTable(number, drives[number - 1], calibratedOn));
+            text.Append(PositionTable(number, units[number - 1], calibratedOn));
         }
 
         return text.ToString();
@@ -118,25 +134,20 @@ public static class StandardBench
 
         """);
 
-    private static string PositionTable(int number, DriveKind drive, DateOnly calibratedOn)
+    private static string PositionTable(int number, StandardWiring unit, DateOnly calibratedOn)
     {
-        int coil = 2 * (number - 1);
         int register = RegistersPerPosition * (number - 1);
-        string down = drive == DriveKind.Reversing
-            ? Text($$"""{{'\n'}}down = { device = "{{Board}}", coil = {{coil + 1}} }""")
-            : "";
+        string feedback = Feedback(number);
         return Text(
             $$"""
 
             [[position]]
             name = "{{Position(number)}}"
-            drive = "{{(drive == DriveKind.Reversing ? "reversing" : "single")}}"
-            up = { device = "{{Board}}", coil = {{coil}} }{{down}}
-            feedback = "ring"
-            count = { device = "{{Feedback(number)}}", input_register = 0 }
+            {{unit.Outputs(Board, 2 * (number - 1), feedback)}}
+            {{unit.Count(feedback)}}
             index = { device = "{{Board}}", input_register = {{register + 2}}, bit = 0 }
             emergency_stop = { device = "{{Board}}", input_register = {{register + 2}}, bit = 1, active_low = true }
-
+            {{unit.Switches(feedback)}}
             [position.current]
             device = "{{Board}}"
             input_register = {{register}}

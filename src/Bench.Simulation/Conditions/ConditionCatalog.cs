@@ -23,6 +23,10 @@ public static class ConditionCatalog
         new TightSpotAwayFromPorts(),
         new StrippedGear(),
         new LowBenchSupply(),
+        new DeadSwitch(),
+        new StuckSwitch(),
+        new DeafController(),
+        new BesideTarget(),
     ];
 
     /// <summary>Finds a condition by its id.</summary>

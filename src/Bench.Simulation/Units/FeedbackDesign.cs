@@ -8,4 +8,10 @@ public sealed record FeedbackDesign
 
     /// <summary>Whether the ring is scanned; when not, the last count stays.</summary>
     public bool Scans { get; init; } = true;
+
+    /// <summary>Numbers of the ports, from 0 in order of count, whose switch never closes.</summary>
+    public IReadOnlyList<int> OpenSwitches { get; init; } = [];
+
+    /// <summary>Numbers of the ports whose switch never opens.</summary>
+    public IReadOnlyList<int> ClosedSwitches { get; init; } = [];
 }

@@ -84,11 +84,12 @@ public static class NominalUnit
                 SeatExtraNm = SeatExtraShare * k * e.RunningCurrentA * toShaft,
                 SeatReachCounts = SeatReachCounts,
                 RoughnessShare = RoughnessShare,
-                IndexCount = MiddleOfFirstTravel(profile),
+                IndexCount = profile.IndexCount ?? MiddleOfFirstTravel(profile),
                 IndexWidthCounts = profile.IndexWidthCounts ?? 0.0,
             },
             Connector = new ConnectorDesign { ContactOhm = ContactOhm },
             Feedback = new FeedbackDesign(),
+            Controller = profile.Drive == DriveKind.Commanded ? new ControllerDesign() : null,
         };
     }
 
@@ -101,7 +102,7 @@ public static class NominalUnit
         return damping * rad / (from - (wf * Math.Log(1.0 + (from / wf))));
     }
 
-    // The cam sits half-way between the first two ports.
+    // Where the profile does not say, the cam sits half-way between the first two ports.
     private static double MiddleOfFirstTravel(Profile profile)
     {
         int first = profile.Ports[0].Count;

@@ -85,6 +85,9 @@ public sealed class Plant
     /// <summary>Where a counter on the encoder shaft has got to, counts of the ring, not wrapped. It has no sensors to be dead or dirty.</summary>
     public double CountedPosition => _unit.Feedback.Scans ? _encoderPosition : _frozenCount;
 
+    /// <summary>Its feedback's electronics, as they are.</summary>
+    public FeedbackDesign Feedback => _unit.Feedback;
+
     /// <summary>Whether the unit's feedback can answer now.</summary>
     public bool FeedbackAnswers => _unit.Feedback.Answers && !(_connector is { IsOpen: true } && !_supplyWires);
 

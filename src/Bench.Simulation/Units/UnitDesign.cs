@@ -32,6 +32,9 @@ public sealed record UnitDesign
     /// <summary>Feedback electronics.</summary>
     public required FeedbackDesign Feedback { get; init; }
 
+    /// <summary>The unit's own controller; null for a unit that the bench drives.</summary>
+    public ControllerDesign? Controller { get; init; }
+
     /// <summary>Torque of the motor held still at nominal supply, at the motor, N·m.</summary>
     public double StallTorqueNm => Motor.TorqueConstantNmPerA * SupplyNominalV / Motor.WindingOhm;
 

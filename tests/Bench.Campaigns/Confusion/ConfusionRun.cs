@@ -21,11 +21,6 @@ public sealed class ConfusionRun : IOperator
     private const double HealthyShare = 0.3;
 
     private const string Healthy = "healthy";
-    private static readonly IReadOnlyList<ICondition> Faults = [.. ConditionCatalog.All.Where(c => c.Id != Healthy)];
-
-    // A drive that turns one way keeps play taken up: nobody sees it, neither this bench nor the controller in the field.
-    private static readonly IReadOnlyList<ICondition> OneWayFaults = [.. Faults.Where(c => c.Id != "backlash")];
-
     /// <summary>Links and how often each is drawn; slower ones read the position less often.</summary>
     private static readonly (string Name, int Baud, double Share)[] Links = [("rtu-115200", 115200, 0.5), ("rtu-57600", 57600, 0.2), ("tcp", 0, 0.3)];
 
@@ -43,7 +38,7 @@ public sealed class ConfusionRun : IOperator
     {
         SeededRandom random = new(seed);
         Profile profile = Of(random, ShippedFamilies.All);
-        string condition = random.Happens(HealthyShare) ? Healthy : Of(random, profile.CanReverse ? Faults : OneWayFaults).Id;
+        string condition = random.Happens(HealthyShare) ? Healthy : Of(random, Truth.Faults(profile));
         (string link, int baud, _) = Draw(random.Next());
         Symptom symptom = random.Happens(0.5) ? Symptom.Constant : Symptom.Intermittent;
         BenchFile file = BenchFileReader.Read(

@@ -1,4 +1,5 @@
 using Bench.Model.Judging;
+using Bench.Model.Profiles;
 
 namespace Bench.Campaigns.Confusion;
 
@@ -31,6 +32,17 @@ public sealed record Truth(Disposition? Disposition, IReadOnlyList<string> Cause
             _ => Fault(condition, Model.Judging.Disposition.Repairable, explains: false),
         };
     }
+
+    /// <summary>
+    /// Conditions to be drawn for a family. A drive that turns one way keeps play taken up: nobody sees it, neither the
+    /// bench nor the controller in the field, so play is no fault there.
+    /// </summary>
+    public static IReadOnlyList<string> Faults(Profile profile) =>
+    [
+        "dead-sensors", "contaminated-sensors", "coupling-slip", "drifting-zero", .. profile.CanReverse ? ["backlash"] : Array.Empty<string>(),
+        "seized-valve", "seized-motor", "open-winding", "worn-brushes", "contact-resistance", "intermittent-connector", "dead-feedback",
+        "noisy-link", "tight-spot", "stripped-gear", "low-bench-supply",
+    ];
 
     private static Truth Fault(string condition, Disposition disposition, bool explains) =>
         new(disposition, [condition], explains ? ClaimOutcome.Confirmed : ClaimOutcome.OtherFault);

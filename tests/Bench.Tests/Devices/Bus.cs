@@ -6,7 +6,7 @@ using Bench.Model.BenchFiles;
 
 namespace Bench.Tests.Devices;
 
-/// <summary>A link with devices at addresses 1 and 2: coils 0 to 9, input registers 0 to 39, as plain arrays.</summary>
+/// <summary>A link with devices at addresses 1 and 2: coils 0 to 9, holding registers 4 to 9, input registers 0 to 39, as plain arrays.</summary>
 public sealed class Bus
 {
     private readonly ModbusServer _server;
@@ -32,7 +32,10 @@ public sealed class Bus
 
     public int[] Registers { get; } = new int[40];
 
-    /// <summary>Every coil write the devices obeyed, as "device.coil=value".</summary>
+    /// <summary>Holding registers, of both devices alike; there are none below 4.</summary>
+    public int[] Holding { get; } = new int[10];
+
+    /// <summary>Every write the devices obeyed, as "device.coil=value" or "device.holding register=value".</summary>
     public List<string> Writes { get; } = [];
 
     /// <summary>Whether the answer to the nth request, from 1, is lost on its way back.</summary>
@@ -59,6 +62,17 @@ public sealed class Bus
             {
                 Coils[device][address] = v;
                 Writes.Add($"{device}.{address}={v}");
+            });
+        }
+
+        for (int i = 4; i < 10; i++)
+        {
+            int address = i;
+            map.OnRead(RegisterTable.HoldingRegister, address, () => Holding[address]);
+            map.OnWrite(RegisterTable.HoldingRegister, address, v =>
+            {
+                Holding[address] = v;
+                Writes.Add($"{device}.holding {address}={v}");
             });
         }
 

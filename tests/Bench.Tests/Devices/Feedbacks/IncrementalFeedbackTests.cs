@@ -45,6 +45,20 @@ public class IncrementalFeedbackTests
         Assert.Equal(5, Read(feedback, CountScript.Of(15)).Count);
     }
 
+    [Theory]
+    [InlineData(37, 57)]
+    [InlineData(-30, 90)]
+    [InlineData(180, 0)]
+    public void Read_HomeMoved_CountsGoOnFromThere(int moved, int expected)
+    {
+        IncrementalFeedback feedback = Feedback(Counter(8, 100, home: 0));
+        Assert.Equal(0, Read(feedback, CountScript.Of(0)).Count);
+        Assert.Equal(20, Read(feedback, CountScript.Of(20)).Count);
+        feedback.MoveHome(moved);
+        Assert.Equal(expected, Read(feedback, CountScript.Of(20)).Count);
+        Assert.Equal((expected + 5) % 100, Read(feedback, CountScript.Of(25)).Count);
+    }
+
     // Whatever the counter's width, resolution and start, the place is where the shaft turned to from home.
     [Fact]
     public void Read_AnyTravel_IsWhereTheShaftIs() =>

@@ -28,6 +28,27 @@ public class TourTests
     }
 
     [Theory]
+    [InlineData(4)]
+    [InlineData(6)]
+    public void EnduranceTour_OfShortWays_PassesEveryPortOnTheWayToAnother(int ports)
+    {
+        HashSet<int> passed = [];
+        int here = 0;
+        for (int made = 0; made < 4 * ports; made++)
+        {
+            int to = EnduranceTour.NextOfShortWays(made, here, ports);
+            for (int port = (here + 1) % ports; port != to; port = (port + 1) % ports)
+            {
+                passed.Add(port);
+            }
+
+            here = to;
+        }
+
+        Assert.Equal(ports, passed.Count);
+    }
+
+    [Theory]
     [InlineData(3, false)]
     [InlineData(4, true)]
     public void EnduranceTour_OverManyMoves_VisitsEveryPortEachWayTheDriveAllows(int ports, bool canReverse)

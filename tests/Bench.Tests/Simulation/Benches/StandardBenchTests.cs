@@ -1,6 +1,7 @@
 using Bench.Model.BenchFiles;
 using Bench.Model.Profiles;
 using Bench.Simulation.Benches;
+using Bench.Tests.Running.Kinds;
 
 namespace Bench.Tests.Simulation.Benches;
 
@@ -32,5 +33,25 @@ public class StandardBenchTests
 
     [Fact]
     public void OnSerialPort_NoPosition_IsRefused() =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => StandardBench.OnSerialPort("x", [], new DateOnly(2031, 2, 3)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => StandardBench.OnSerialPort("x", Array.Empty<DriveKind>(), new DateOnly(2031, 2, 3)));
+
+    [Fact]
+    public void OnTcpPort_UnitsOfEveryKind_IsWiredForEach()
+    {
+        Profile[] units =
+        [
+            Families.Diverter,
+            KindRun.Profile("mist-selector-4"),
+            KindRun.Profile("feed-router-4"),
+            Families.Diverter with { Feedback = FeedbackKind.Incremental },
+        ];
+        BenchFile file = BenchFileReader.Read(StandardBench.OnTcpPort("127.0.0.1", 15020, units, new DateOnly(2031, 2, 3)), "bench.toml");
+
+        Assert.Equal(units.Select(u => (u.Drive, u.Feedback)), file.Positions.Select(p => (p.Drive, p.Feedback)));
+        Assert.Equal(["North", "East", "South", "West"], file.Positions[1].Switches.Select(s => s.Port));
+        Assert.Equal(new Channel("feedback-2", RegisterTable.DiscreteInput, 3), file.Positions[1].Switches[3].Input);
+        Assert.Equal(new TargetDescription(new Channel("feedback-3", RegisterTable.HoldingRegister, 0), 1), file.Positions[2].Target);
+        Assert.Equal(new Channel("io", RegisterTable.Coil, 4), file.Positions[2].Up);
+        Assert.Equal(3200, file.Positions[3].Counter!.CountsPerRevolution);
+    }
 }

@@ -1,0 +1,54 @@
+using Bench.Analysis.Motion;
+using Bench.Model.Features;
+using Bench.Model.Instruments;
+using Bench.Model.Moves;
+using Bench.Model.Profiles;
+using Bench.Model.Traces;
+
+namespace Bench.Analysis.ShaftIndex;
+
+/// <summary>The home of a counter, from passes of the index in a move whose counts are relative (C6).</summary>
+/// <param name="ShiftCounts">Whole counts to add to what the counter is read as, the short way round.</param>
+/// <param name="Uncertainty">Standard uncertainty, counts: edges between samples, and rounding to whole counts.</param>
+/// <param name="Passes">Passes it rests on.</param>
+public sealed record IndexHome(int ShiftCounts, double Uncertainty, int Passes)
+{
+    private const string Name = "index.home_shift_counts";
+
+    /// <summary>Rounding to whole counts, rectangular: 1/√12.</summary>
+    private const double Rounding = 0.2886751345948129;
+
+    /// <summary>
+    /// Takes the home from a move. Only passes towards rising counts count: the profile says the arc's place for that
+    /// direction, and play between encoder and shaft shifts it in the other.
+    /// </summary>
+    /// <param name="slice">The move's samples.</param>
+    /// <param name="move">The move.</param>
+    /// <param name="profile">The family, with the index's place.</param>
+    /// <returns>The home; null when the index was not passed, both edges, in steady motion upwards.</returns>
+    public static IndexHome? Of(ReadOnlySpan<Sample> slice, Move move, Profile profile)
+    {
+        ArgumentNullException.ThrowIfNull(move);
+        ArgumentNullException.ThrowIfNull(profile);
+        List<IndexPass> passes = IndexPass.In(new MoveCourse(slice, move, profile), MeterRow.Of(slice));
+        if (profile.IndexCount is not double place || move.Direction != DriveDirection.Up || passes.Count == 0)
+        {
+            return null;
+        }
+
+        // Each pass's difference near the first one's, so that a mean across the ring's zero is one.
+        double first = profile.Ring.Difference(place, passes[0].Middle);
+        double mean = passes.Average(p => first + profile.Ring.Difference(place - p.Middle, first));
+        double variance = passes.Sum(p => p.Uncertainty * p.Uncertainty) / ((double)passes.Count * passes.Count);
+        return new IndexHome((int)Math.Round(profile.Ring.Difference(mean, 0.0)), Math.Sqrt(variance + (Rounding * Rounding)), passes.Count);
+    }
+
+    /// <summary>What a run says of its home.</summary>
+    internal static Feature Feature(IndexHome? home, Profile profile, bool hasIndex) =>
+        home is not null ? Model.Features.Feature.Of(Name, home.ShiftCounts, home.Uncertainty, home.Passes)
+        : Model.Features.Feature.Missing(
+            Name,
+            !profile.HomesByIndex ? "this family's home is not taken from the index"
+            : !hasIndex ? "the bench has no index input wired"
+            : "the index was not passed while the unit was turned for it");
+}

@@ -1,0 +1,122 @@
+using Bench.Analysis.Statistics;
+using Bench.Model.Features;
+using Bench.Model.Instruments;
+using Bench.Model.Profiles;
+using Bench.Model.Traces;
+
+namespace Bench.Analysis.Switches;
+
+/// <summary>Features of port switches.</summary>
+internal static class SwitchFeatures
+{
+    /// <summary>Fewest whole passes of a switch whose width is judged.</summary>
+    private const int FewestWidths = 3;
+
+    /// <summary>Readings in a row that make an episode: one may straddle an exchange.</summary>
+    private const int LeastInARow = 2;
+
+    private const double NearlyAll = 0.8;
+
+    private static readonly string[] Names =
+        ["switch.dead_ports", "switch.weak_ports", "switch.contradictions", "switch.width_ratio", "switch.travel_time_ratio"];
+
+    /// <summary>The features of a family with port switches.</summary>
+    public static IEnumerable<Feature> Of(SwitchSightings switches, ReadOnlySpan<Sample> samples, Profile profile)
+    {
+        (int contradictions, int answers) = Contradictions(samples);
+        List<Feature> features =
+        [
+            InState("switch.dead_ports", SensorState.Dead, switches, profile),
+            InState("switch.weak_ports", SensorState.Weak, switches, profile),
+            answers > 0
+                ? Feature.Of("switch.contradictions", contradictions, 0, answers, StuckPort(samples, profile))
+                : Feature.Missing("switch.contradictions", "the switches were never read"),
+        ];
+        for (int port = 0; port < profile.Ports.Count; port++)
+        {
+            features.Add(Width(profile.Ports[port].Name, [.. switches.Widths.Where(w => w.Port == port)], profile));
+        }
+
+        if (switches.TimeRatios.Count == 0)
+        {
+            features.Add(Feature.Missing("switch.travel_time_ratio", "no travel was seen to leave one port's switch and to reach another's"));
+        }
+        else
+        {
+            (double median, double u) = Robust.MedianWithUncertainty([.. switches.TimeRatios], 0);
+            features.Add(Feature.Of("switch.travel_time_ratio", median, u, switches.TimeRatios.Count));
+        }
+
+        return features;
+    }
+
+    /// <summary>The answer of a family that has none.</summary>
+    public static IEnumerable<Feature> None => Names.Select(n => Feature.Missing(n, "this family has no port switches"));
+
+    private static Feature InState(string name, SensorState state, SwitchSightings switches, Profile profile)
+    {
+        if (switches.Passes == 0)
+        {
+            return Feature.Missing(name, "no port was surely passed");
+        }
+
+        string[] ports = [.. profile.Ports.Where((_, i) => switches.State(i) == state).Select(p => p.Name)];
+        return Feature.Of(name, ports.Length, 0, switches.Passes, ports.Length == 0 ? null : string.Join(", ", ports));
+    }
+
+    private static Feature Width(string port, SwitchWidth[] widths, Profile profile)
+    {
+        double nominal = profile.SwitchWidthCounts ?? 1;
+        if (widths.Length < FewestWidths)
+        {
+            return Feature.Missing("switch.width_ratio", $"{widths.Length} whole passes were seen; at least {FewestWidths} are needed", port);
+        }
+
+        double edges = Robust.Median([.. widths.Select(w => w.Uncertainty)]);
+        (double median, double u) = Robust.MedianWithUncertainty([.. widths.Select(w => w.Counts)], edges);
+        return Feature.Of("switch.width_ratio", median / nominal, u / nominal, widths.Length, port);
+    }
+
+    // The port that alone reads closed before or after nearly every contradiction is the one that does not open.
+    private static string? StuckPort(ReadOnlySpan<Sample> samples, Profile profile)
+    {
+        Dictionary<int, int> beside = [];
+        Sample? before = null;
+        foreach (Sample s in samples)
+        {
+            if (!s.Heard)
+            {
+                continue;
+            }
+
+            if (before is { } b && (b.Feedback == FeedbackStatus.SwitchesContradict) != (s.Feedback == FeedbackStatus.SwitchesContradict))
+            {
+                int count = b.HasCount ? b.Count : s.Count;
+                beside[count] = beside.GetValueOrDefault(count) + 1;
+            }
+
+            before = s;
+        }
+
+        int all = beside.Values.Sum();
+        return profile.Ports.FirstOrDefault(p => beside.GetValueOrDefault(p.Count) > NearlyAll * all)?.Name;
+    }
+
+    private static (int Episodes, int Answers) Contradictions(ReadOnlySpan<Sample> samples)
+    {
+        int episodes = 0, answers = 0, inARow = 0;
+        foreach (Sample s in samples)
+        {
+            if (!s.Heard)
+            {
+                continue;
+            }
+
+            answers++;
+            inARow = s.Feedback == FeedbackStatus.SwitchesContradict ? inARow + 1 : 0;
+            episodes += inARow == LeastInARow ? 1 : 0;
+        }
+
+        return (episodes, answers);
+    }
+}
