@@ -53,9 +53,8 @@ internal sealed class TargetSteering(Profile profile) : ISteering
         }
     }
 
-    // Its own controller ends the current too, so a speed from before that is none.
-    public bool TurnedAfter(double flowedS) =>
-        _tracker.LastS > flowedS + MoveRunner.TurnsWithoutCurrentS && Math.Abs(_tracker.Speed) > 0.5 * profile.Electrical.RunningSpeedCountsPerS;
+    // Its own controller ends the current too, and a speed taken over readings from before that says nothing.
+    public bool TurnedAfter(double flowedS) => _tracker.MovedS > flowedS + MoveRunner.TurnsWithoutCurrentS;
 
     public MoveEnd? Failed(double nowS, Func<MoveEnd> motor)
     {

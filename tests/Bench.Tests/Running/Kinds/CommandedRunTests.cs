@@ -105,6 +105,16 @@ public class CommandedRunTests
         Assert.True(record.OutputsConfirmedOff);
     }
 
+    [Fact]
+    public void Run_DeadCurrentMeter_IsTheBenchsFaultNotTheUnits()
+    {
+        KindRun run = new("commanded", Short);
+        run.Bench.FailCurrentMeter("router", Bench.Simulation.Benches.MeterFailure.Dead);
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.True(record.OutputsConfirmedOff);
+    }
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]
