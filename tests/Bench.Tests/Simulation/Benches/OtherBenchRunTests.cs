@@ -24,12 +24,34 @@ public class OtherBenchRunTests : IOperator
     [InlineData("streamed-position", FeedbackKind.Ring)]
     public void Run_HealthyUnitAndShortRoutine_LandsEveryMove(string name, FeedbackKind feedback)
     {
+        (RunRecord record, SimulatedBench simulated, string position) = Run(name, feedback);
+        Assert.Null(record.Abort);
+        Assert.True(record.Moves.Count >= 3, $"{record.Moves.Count} moves");
+        Assert.Equal(MoveEnd.Landed, record.Moves[^1].End);
+        Assert.False(simulated.Unit(position).UpCoil || simulated.Unit(position).DownCoil);
+    }
+
+    [Fact]
+    public void Run_StreamOfCurrentFallsSilent_EndsAsABenchFaultAndTellsTheDelivery()
+    {
+        (RunRecord record, SimulatedBench simulated, string position) = Run(
+            "streamed-current", FeedbackKind.Ring, (bench, time) => time.CreateTimer(_ => bench.Silence("shunt"), null, TimeSpan.FromSeconds(3), Timeout.InfiniteTimeSpan));
+        Assert.Equal(AbortReason.BenchFault, record.Abort);
+        Assert.Contains("none came within 40 ms", record.AbortText!, StringComparison.Ordinal);
+        Assert.True(record.OutputsConfirmedOff);
+        Assert.False(simulated.Unit(position).UpCoil || simulated.Unit(position).DownCoil);
+        Assert.True(record.Features!.Links.Single(l => l.Device == "shunt").Stream!.Frames > 2000);
+    }
+
+    private (RunRecord Record, SimulatedBench Bench, string Position) Run(string name, FeedbackKind feedback, Action<SimulatedBench, VirtualTime>? meanwhile = null)
+    {
         VirtualTime time = new(new DateTimeOffset(2026, 6, 1, 8, 0, 0, TimeSpan.Zero));
         BenchFile file = BenchFileReader.Read(RepositoryFiles.Text($"fixtures/benches/{name}.toml"), name);
         Profile profile = VirtualRun.Short with { Feedback = feedback };
         UnitPositionDescription position = file.Positions[0];
         SimulatedBench simulated = new(
             file, new Dictionary<string, SimulatedUnit> { [position.Name] = new(profile, ConditionCatalog.Find("healthy"), 3) }, time, seed: 3);
+        meanwhile?.Invoke(simulated, time);
         RunRecord record = time.Run(async () =>
         {
             await using OpenBench bench = await BenchDevices.OpenAsync(file, new SimulatedLinkOpener(simulated, time), time, default);
@@ -46,10 +68,7 @@ public class OtherBenchRunTests : IOperator
             return run;
         });
 
-        Assert.Null(record.Abort);
-        Assert.True(record.Moves.Count >= 3, $"{record.Moves.Count} moves");
-        Assert.Equal(MoveEnd.Landed, record.Moves[^1].End);
-        Assert.False(simulated.Unit(position.Name).UpCoil || simulated.Unit(position.Name).DownCoil);
+        return (record, simulated, position.Name);
     }
 
     ValueTask<bool> IOperator.ConfirmAsync(
