@@ -51,10 +51,11 @@ internal static class PositioningFeatures
         }
 
         PositioningStatistics all = new(targets);
+        double repeatability = all.Repeatability!.Value;
         int runs = run.Features.Count(m => m.ToPort is not null && m.UnitErrorCounts is not null);
-        double u = Math.Sqrt((Quantisation * Quantisation) + Square(all.Repeatability / Math.Sqrt(2.0 * (all.FewestRuns - 1))));
-        yield return Feature.Of("landing.repeatability_counts", all.Repeatability, u, runs);
-        yield return Feature.Of("landing.accuracy_counts", all.Accuracy, u, runs);
+        double u = Math.Sqrt((Quantisation * Quantisation) + Square(repeatability / Math.Sqrt(2.0 * (all.FewestRuns - 1))));
+        yield return Feature.Of("landing.repeatability_counts", repeatability, u, runs);
+        yield return Feature.Of("landing.accuracy_counts", all.Accuracy!.Value, u, runs);
     }
 
     private static Feature Error(Port port, MoveFeatures[] landed)

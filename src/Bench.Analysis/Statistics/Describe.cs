@@ -1,6 +1,6 @@
 namespace Bench.Analysis.Statistics;
 
-/// <summary>Mean and standard deviation.</summary>
+/// <summary>Mean, standard deviation and autocorrelation.</summary>
 public static class Describe
 {
     /// <summary>Arithmetic mean, any unit; two passes, so that a large common offset costs no digits.</summary>
@@ -42,6 +42,28 @@ public static class Describe
         }
 
         return Math.Sqrt((squares - (rest * rest / values.Length)) / (values.Length - 1));
+    }
+
+    /// <summary>
+    /// Lag-1 autocorrelation r(1) = Σ d_i d_(i+1) / Σ d_i², d the deviations from the mean: 1 where neighbours are alike,
+    /// about 0 where they know nothing of each other. Null when all values are equal.
+    /// </summary>
+    /// <param name="values">At least two values, all finite.</param>
+    /// <exception cref="ArgumentException">There are fewer than two values.</exception>
+    public static double? Autocorrelation(ReadOnlySpan<double> values)
+    {
+        AtLeast(values.Length, 2);
+        double mean = Mean(values);
+        double squares = 0;
+        double products = 0;
+        for (int i = 0; i < values.Length; i++)
+        {
+            double d = values[i] - mean;
+            squares += d * d;
+            products += i + 1 < values.Length ? d * (values[i + 1] - mean) : 0;
+        }
+
+        return squares > 0 ? products / squares : null;
     }
 
     private static void AtLeast(int n, int least)

@@ -1,3 +1,5 @@
+using MathNet.Numerics;
+
 namespace Bench.Analysis.Trends;
 
 /// <summary>Mann-Kendall test for a monotonic trend, with tie correction (C4).</summary>
@@ -7,6 +9,9 @@ public readonly record struct MannKendall(long S, double Variance)
 {
     /// <summary>Normal score with continuity correction; 0 when S or the variance is 0.</summary>
     public double Z => Variance <= 0 || S == 0 ? 0 : (S - Math.Sign(S)) / Math.Sqrt(Variance);
+
+    /// <summary>Two-sided p-value of <see cref="Z"/>.</summary>
+    public double Probability => SpecialFunctions.Erfc(Math.Abs(Z) / Constants.Sqrt2);
 
     /// <summary>The test on values in order of time.</summary>
     /// <param name="values">At least two values.</param>
