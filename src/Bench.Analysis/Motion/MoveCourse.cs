@@ -32,7 +32,7 @@ internal sealed class MoveCourse
         int failed = 0;
         foreach (Sample s in slice)
         {
-            if (!s.HasCount)
+            if (!s.HasCount || !double.IsFinite(s.TimeS))
             {
                 failed += s.Feedback is FeedbackStatus.NotSampled ? 0 : 1;
                 continue;

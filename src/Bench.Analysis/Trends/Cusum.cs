@@ -41,4 +41,22 @@ public sealed record Cusum(IReadOnlyList<double> Up, IReadOnlyList<double> Down,
 
         return new Cusum(up, down, signal, onset);
     }
+
+    /// <summary>Values from the onset of the shift that signalled to where its sum stood highest, [from, to); null without a signal.</summary>
+    public (int From, int To)? Rise()
+    {
+        if (FirstSignal is not int signal || Onset is not int from)
+        {
+            return null;
+        }
+
+        IReadOnlyList<double> sums = Up[signal] > Down[signal] ? Up : Down;
+        int highest = signal;
+        for (int i = signal; i < sums.Count && sums[i] > 0; i++)
+        {
+            highest = sums[i] > sums[highest] ? i : highest;
+        }
+
+        return (from, highest + 1);
+    }
 }

@@ -41,4 +41,27 @@ public static class CusumRunLength
     /// <inheritdoc cref="OneSided" path="/param"/>
     public static double TwoSided(double k, double h, double shift) =>
         1 / ((1 / OneSided(k, h, shift)) + (1 / OneSided(k, h, -shift)));
+
+    /// <summary>
+    /// The decision value at which both sums together signal without cause once in so many values, from the closed form
+    /// L = (exp(2kb) - 2kb - 1)/(2k²), b = h + 1.166, for one side (Siegmund 1985); within 6 % of the integral equation.
+    /// </summary>
+    /// <param name="k">Reference value, 0.25 to 1.</param>
+    /// <param name="length">Average run length without a shift, 100 to 1e9.</param>
+    public static double DecisionFor(double k, double length)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(k, 0.25);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(k, 1);
+        ArgumentOutOfRangeException.ThrowIfLessThan(length, 100);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(length, 1e9);
+        double low = 0, high = 60;
+        while (high - low > 1e-6)
+        {
+            double middle = (low + high) / 2;
+            double exponent = 2 * k * (middle + 1.166);
+            (low, high) = (Math.Exp(exponent) - exponent - 1) / (2 * k * k) < 2 * length ? (middle, high) : (low, middle);
+        }
+
+        return high;
+    }
 }

@@ -1,3 +1,5 @@
+using Bench.Campaigns.Checks.Recordings;
+
 namespace Bench.Campaigns.Checks;
 
 /// <summary>Every check whose expected number is written down, in the order of the table.</summary>
@@ -17,5 +19,6 @@ public static class AllChecks
         .. PositioningChecks.All(),
         .. ConformityChecks.All(),
         .. MotorChecks.All(),
+        .. RecordingChecks.All(),
     ];
 }

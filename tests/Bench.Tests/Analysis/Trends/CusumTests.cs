@@ -56,4 +56,14 @@ public class CusumTests
         Assert.InRange(sum / 400, 370, 560);
         Assert.Equal(465.44, CusumRunLength.TwoSided(k, h, 0), 0.01);
     }
+
+    // Siegmund's closed form against the integral equation.
+    [Theory]
+    [InlineData(0.5, 200)]
+    [InlineData(0.5, 1000)]
+    [InlineData(0.5, 20000)]
+    [InlineData(0.25, 1000)]
+    [InlineData(1, 1000)]
+    public void DecisionFor_Length_GivesThatLength(double k, double length) =>
+        Assert.InRange(CusumRunLength.TwoSided(k, CusumRunLength.DecisionFor(k, length), 0) / length, 0.94, 1.06);
 }
