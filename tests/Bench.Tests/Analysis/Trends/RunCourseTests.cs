@@ -75,7 +75,7 @@ public class RunCourseTests
     }
 
     // Each of three tests at 1 %: a course that keeps its level is called one in at least 96 % of runs. Where each value is
-    // half made of the one before, the guard against dependence keeps it to 91 %; without it 30 % would be taken for more.
+    // half made of the one before, the guard against dependence keeps it to 91 %.
     [Theory]
     [InlineData(20, 0, 40)]
     [InlineData(60, 0, 40)]
