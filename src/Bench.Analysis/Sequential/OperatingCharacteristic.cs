@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Profiles;
 
 namespace Bench.Analysis.Sequential;
@@ -18,11 +19,7 @@ public sealed record OperatingCharacteristic(double Shown, double Refuted, doubl
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentOutOfRangeException.ThrowIfNegative(share);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(share, 1);
-        _ = new SequentialTest(plan);
-        double fail = Math.Log(plan.P1 / plan.P0);
-        double pass = Math.Log((1 - plan.P1) / (1 - plan.P0));
-        double acceptAt = Math.Log(plan.Beta / (1 - plan.Alpha));
-        double rejectAt = Math.Log((1 - plan.Beta) / plan.Alpha);
+        SequentialTest test = new(plan);
 
         // at[k]: chance of being undecided with k failures so far.
         double[] at = new double[plan.MostMoves + 1];
@@ -34,10 +31,10 @@ public sealed record OperatingCharacteristic(double Shown, double Refuted, doubl
             for (int k = n; k >= 0; k--)
             {
                 double chance = (at[k] * (1 - share)) + (k > 0 ? at[k - 1] * share : 0);
-                double ratio = (k * fail) + ((n - k) * pass);
-                shown += ratio <= acceptAt ? chance : 0;
-                refuted += ratio >= rejectAt ? chance : 0;
-                at[k] = ratio > acceptAt && ratio < rejectAt ? chance : 0;
+                SequentialState state = test.At(test.RatioOf(k, n - k));
+                shown += state == SequentialState.Shown ? chance : 0;
+                refuted += state == SequentialState.Refuted ? chance : 0;
+                at[k] = state == SequentialState.Continue ? chance : 0;
             }
         }
 

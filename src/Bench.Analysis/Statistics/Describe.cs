@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace Bench.Analysis.Statistics;
 
 /// <summary>Mean, standard deviation and autocorrelation.</summary>
@@ -9,20 +11,8 @@ public static class Describe
     public static double Mean(ReadOnlySpan<double> values)
     {
         AtLeast(values.Length, 1);
-        double sum = 0;
-        foreach (double v in values)
-        {
-            sum += v;
-        }
-
-        double first = sum / values.Length;
-        double rest = 0;
-        foreach (double v in values)
-        {
-            rest += v - first;
-        }
-
-        return first + (rest / values.Length);
+        double first = Sums(values, 0).Off / values.Length;
+        return first + (Sums(values, first).Off / values.Length);
     }
 
     /// <summary>Sample standard deviation with divisor n - 1, in the unit of the values (corrected two-pass sum of squares).</summary>
@@ -31,16 +21,7 @@ public static class Describe
     public static double StandardDeviation(ReadOnlySpan<double> values)
     {
         AtLeast(values.Length, 2);
-        double mean = Mean(values);
-        double squares = 0;
-        double rest = 0;
-        foreach (double v in values)
-        {
-            double d = v - mean;
-            squares += d * d;
-            rest += d;
-        }
-
+        (double rest, double squares) = Sums(values, Mean(values));
         return Math.Sqrt((squares - (rest * rest / values.Length)) / (values.Length - 1));
     }
 
@@ -64,6 +45,32 @@ public static class Describe
         }
 
         return squares > 0 ? products / squares : null;
+    }
+
+    // Sums of v - centre and of its square in four lanes, whatever the processor has, so that every machine adds in one order.
+    private static (double Off, double Squares) Sums(ReadOnlySpan<double> values, double centre)
+    {
+        Vector256<double> about = Vector256.Create(centre);
+        Vector256<double> offs = Vector256<double>.Zero;
+        Vector256<double> squares = Vector256<double>.Zero;
+        int i = 0;
+        for (; i <= values.Length - 4; i += 4)
+        {
+            Vector256<double> d = Vector256.Create(values.Slice(i, 4)) - about;
+            offs += d;
+            squares += d * d;
+        }
+
+        double off = Vector256.Sum(offs);
+        double square = Vector256.Sum(squares);
+        for (; i < values.Length; i++)
+        {
+            double d = values[i] - centre;
+            off += d;
+            square += d * d;
+        }
+
+        return (off, square);
     }
 
     private static void AtLeast(int n, int least)

@@ -96,7 +96,7 @@ public class BadTracesTests
                 (trace, moves) = Damaged(Damages.Keys.ElementAt(second), seed + 1, every + 1, trace, moves);
                 AssertSound(Extract(trace, moves));
             },
-            iter: 60);
+            iter: 40);
 
     // Samples before and after the moves, and the clock's zero, are none of the moves' business.
     [Fact]

@@ -26,4 +26,21 @@ public class TrendTests
             Assert.Equal(-forward.S, back.S);
             Assert.Equal(forward.Variance, back.Variance, 1e-9);
         });
+
+    // Counted by merging; all pairs one by one are the oracle.
+    [Fact]
+    public void MannKendall_AnyValues_CountsAllPairs() =>
+        Gen.Int[-5, 5].Array[2, 60].Sample(v =>
+        {
+            long s = 0;
+            for (int i = 0; i < v.Length; i++)
+            {
+                for (int j = i + 1; j < v.Length; j++)
+                {
+                    s += Math.Sign(v[j] - v[i]);
+                }
+            }
+
+            Assert.Equal(s, MannKendall.Of([.. v.Select(i => (double)i)]).S);
+        });
 }
