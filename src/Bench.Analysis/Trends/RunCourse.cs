@@ -67,21 +67,21 @@ public sealed record RunCourse(
         int groups = kept.DistinctBy(k => k.Group).Count();
         if (Math.Abs(trend.Tau) >= MonotonicTau && kept.Length >= Least * groups)
         {
-            return (Drifted(kept.Length, trend, Math.Min(Alpha, trend.ProbabilityAt(inflation))), null);
+            return (Drifted(kept, trend, Math.Min(Alpha, trend.ProbabilityAt(inflation)), resolution), null);
         }
 
         double p = Math.Min(change.ProbabilityAt(inflation), trend.ProbabilityAt(inflation));
         double spread = Math.Max(Spread(steps ? stepped : sloped, groups), resolution) * Math.Sqrt(inflation);
         if (p >= Alpha)
         {
-            return Excursion(kept, values, groups, resolution) is { } excursion ? (excursion, null) : Level(kept.Length, trend, inflation, p, spread);
+            return Excursion(kept, values, groups, resolution) is { } excursion ? (excursion, null) : Level(kept, trend, inflation, p, spread, resolution);
         }
 
         return (steps, size) switch
         {
             (true, double step) => (Stepped(kept, change, step, p, spread), null),
             (true, _) => (null, $"it changed at move {kept[change.Before].Move}, and no port was reached alike before and after"),
-            _ => (Drifted(kept.Length, trend, p), null),
+            _ => (Drifted(kept, trend, p, resolution), null),
         };
     }
 
@@ -91,17 +91,21 @@ public sealed record RunCourse(
         return new RunCourse(CourseKind.Step, size, u, kept[change.Before].Move, null, null, 0, p, kept.Length);
     }
 
-    private static RunCourse Drifted(int n, GroupedTrend trend, double p) =>
-        new(CourseKind.Drift, null, 0, null, null, trend.Slope, Uncertainty(trend), p, n);
+    private static RunCourse Drifted(CoursePoint[] kept, GroupedTrend trend, double p, double resolution) =>
+        new(CourseKind.Drift, null, 0, null, null, trend.Slope, Uncertainty(kept, trend, resolution), p, kept.Length);
 
     // A step d half-way shifts U by n²/4 (2Φ(d/(s√2)) - 1) on average; solved for U at the limit of significance.
-    private static (RunCourse? Course, string? Because) Level(int n, GroupedTrend trend, double inflation, double p, double spread)
+    private static (RunCourse? Course, string? Because) Level(
+        CoursePoint[] kept, GroupedTrend trend, double inflation, double p, double spread, double resolution)
     {
+        int n = kept.Length;
         double limit = Math.Sqrt(-Math.Log(Alpha / 2) / 2 * (Math.Pow(n, 3) + Math.Pow(n, 2)) * inflation / 3);
         double share = (1 + (4 * limit / ((double)n * n))) / 2;
         return share >= 1
             ? (null, $"neighbouring moves depend on each other so much that {n} of them could show no change")
-            : (new RunCourse(CourseKind.Level, 0, spread / Math.Sqrt(inflation) * Math.Sqrt(2) * Normal.InvCDF(0, 1, share) / 2, null, null, trend.Slope, Uncertainty(trend), p, n), null);
+            : (new RunCourse(
+                CourseKind.Level, 0, spread / Math.Sqrt(inflation) * Math.Sqrt(2) * Normal.InvCDF(0, 1, share) / 2, null, null, trend.Slope,
+                Uncertainty(kept, trend, resolution), p, n), null);
     }
 
     // Cumulative sums about the level, decided so high that a course that keeps its level reaches it once in 1/Alpha runs.
@@ -146,5 +150,11 @@ public sealed record RunCourse(
     private static double Spread(double[] residuals, int groups) =>
         Math.Sqrt(residuals.Sum(r => r * r) / (residuals.Length - groups - 1));
 
-    private static double Uncertainty(GroupedTrend trend) => (trend.Upper - trend.Lower) / (2 * 1.959963984540054);
+    // From the interval, but where most values tie and it has no width, of a line through values that are known to the resolution only.
+    private static double Uncertainty(CoursePoint[] kept, GroupedTrend trend, double resolution)
+    {
+        double mean = kept.Average(k => k.Move);
+        double least = resolution / Math.Sqrt(kept.Sum(k => (k.Move - mean) * (k.Move - mean)));
+        return Math.Max((trend.Upper - trend.Lower) / (2 * 1.959963984540054), least);
+    }
 }

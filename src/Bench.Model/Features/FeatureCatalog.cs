@@ -42,7 +42,7 @@ public static class FeatureCatalog
         new("current.drift_a_per_100_moves", "A", "Drift of running current", "Slope of the running current over the run, travels each for itself, per 100 moves. Computed where the profile names it.", OnlyWhereNamed: true),
         new("current.step_a", "A", "Step of running current", "Change of the running current within the run, lasting or for a while. Computed where the profile names it.", OnlyWhereNamed: true),
         new("winding.resistance_ohm", "Ω", "Resistance seen from the bench", "Winding, brushes and contacts in series, from voltage, current and speed."),
-        new("motor.resistance_ohm", "Ω", "Resistance, fitted", "Resistance of winding, brushes and contacts, fitted with the back-EMF constant to all steady states. Computed where the profile names it.", OnlyWhereNamed: true),
+        new("motor.resistance_ohm", "Ω", "Fitted resistance", "Resistance of winding, brushes and contacts, fitted with the back-EMF constant to all steady states. Computed where the profile names it.", OnlyWhereNamed: true),
         new("motor.back_emf_v_s_per_rad", "V·s/rad", "Back-EMF constant", "Back-EMF constant at the motor shaft, in SI units also the torque constant, fitted to all steady states. Computed where the profile names it.", OnlyWhereNamed: true),
         new("motor.friction_nm", "N·m", "Friction torque", "Torque the motor gives at its mean running speed, at its own shaft. Computed where the profile names it.", OnlyWhereNamed: true),
         new("speed.running_counts_per_s", "count/s", "Speed", "Median speed while turning, carried to nominal supply."),

@@ -152,4 +152,14 @@ public class RunCourseTests
                 Assert.InRange(course.Probability, 0, 1);
             }
         });
+
+    // Readings so coarse that most tie: the interval of the slope has no width, its uncertainty is that of the resolution.
+    [Fact]
+    public void Of_MostValuesTied_SlopeIsKnownToTheResolution()
+    {
+        RunCourse course = Of([.. Enumerable.Range(1, 40).Select(i => new CoursePoint("a", i, i % 10 == 0 ? 1 : 0))]);
+
+        Assert.Equal(0, course.Slope);
+        Assert.True(course.SlopeUncertainty > 0);
+    }
 }
