@@ -1,9 +1,10 @@
 using Bench.Analysis.Motor;
 using Bench.Model.Profiles;
+using Bench.Running.Safety;
 
 namespace Bench.Campaigns.Checks;
 
-/// <summary>Relations of the DC motor, and the supply's tolerance.</summary>
+/// <summary>Relations of the DC motor, copper, and the supply's tolerance.</summary>
 internal static class MotorChecks
 {
     private const string Relations = "linear speed-torque line, motor handbooks";
@@ -30,6 +31,13 @@ internal static class MotorChecks
         yield return new("motor resistance", "R 1, K 0.01", tutorials, 1, tutorial.ResistanceOhm.Value, 12);
         yield return new("motor constant K", "R 1, K 0.01", tutorials, 0.01, tutorial.BackEmf.Value, 12);
 
+        // Copper: ohms of a kilometre of wire at 20 °C and 75 °C, so the current that holds a 12 Ω winding of 10 K/W 55 K above 20 °C.
+        foreach ((string gauge, double cold, double warm) in new[] { ("AWG 18", 20.94778, 25.47564), ("AWG 24", 84.21323, 102.41592) })
+        {
+            double current = Math.Sqrt(55 / (10 * 12 * warm / cold));
+            yield return new("winding temperature", $"copper, {gauge} at 20 and 75 °C", "wire table, 0.00393 /K (IEC 60028, from memory)", 75, Steady(current), 5);
+        }
+
         const string supply = "IEC 61131-2, 24 V d.c. -15 % +20 %";
         foreach (string family in new[] { "nutrient-diverter-4", "zone-selector-3" })
         {
@@ -39,5 +47,17 @@ internal static class MotorChecks
             yield return new("greatest supply", family, supply, 28.8, electrical.SupplyMaxV, 15);
             yield return new("stall current", family, "V/R", electrical.SupplyNominalV / electrical.WindingOhm, electrical.StallCurrentA, 3.5);
         }
+    }
+
+    private static double Steady(double currentA)
+    {
+        WindingHeat winding = new(new WindingLimits { ThermalKPerW = 10, TimeConstantS = 1, MostCelsius = 155, AmbientCelsius = 20 }, 12, currentA);
+        winding.Take(0, currentA);
+        for (int i = 1; i < 1000; i++)
+        {
+            winding.CelsiusAt(0.1 * i);
+        }
+
+        return winding.CelsiusAt(100);
     }
 }
