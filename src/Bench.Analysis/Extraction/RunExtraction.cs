@@ -9,6 +9,7 @@ using Bench.Analysis.ShaftIndex;
 using Bench.Analysis.Sightings;
 using Bench.Analysis.Supply;
 using Bench.Analysis.Switches;
+using Bench.Analysis.Trends;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
@@ -138,6 +139,8 @@ public sealed class RunExtraction
             .. RingFeatures.Of(ring, _run),
             .. CurrentFeatures.Of(_run, rest, _angles, _profile, _bench),
             .. MotorFeatures.Of(_run, _profile, _bench),
+            .. MotorConstantFeatures.Of(_run, _profile, _bench),
+            .. CourseFeatures.Of(_run, _profile, _bench),
             link.Because is string because
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),

@@ -5,13 +5,16 @@ namespace Bench.Analysis.Motion;
 /// <summary>Meters and index of one sample.</summary>
 internal readonly record struct MeterRow(double TimeS, double CurrentA, double VoltageV, IndexState Index)
 {
-    /// <summary>The meter rows of a slice, in order.</summary>
+    /// <summary>Volts or amperes beyond which a number is no meter's reading; sums and squares of what is left stay finite.</summary>
+    private const double Most = 1e9;
+
+    /// <summary>The meter rows of a slice, in order; those with a time, current or voltage that can't be one are left out.</summary>
     public static MeterRow[] Of(ReadOnlySpan<Sample> slice)
     {
         List<MeterRow> rows = [];
         foreach (Sample s in slice)
         {
-            if (s.HasMeters && double.IsFinite(s.CurrentA) && double.IsFinite(s.VoltageV))
+            if (s.HasMeters && double.IsFinite(s.TimeS) && Math.Abs(s.CurrentA) <= Most && Math.Abs(s.VoltageV) <= Most)
             {
                 rows.Add(new MeterRow(s.TimeS, s.CurrentA, s.VoltageV, s.Index));
             }

@@ -34,7 +34,7 @@ internal sealed class MoveCourse
         foreach (Sample s in slice)
         {
             // A port's switch says that the unit is at the port, not where; there is no course then.
-            if (!s.HasCount || !counts)
+            if (!s.HasCount || !counts || !double.IsFinite(s.TimeS))
             {
                 failed += s.Feedback is FeedbackStatus.NotSampled ? 0 : 1;
                 continue;

@@ -18,6 +18,12 @@ internal static class PositioningFeatures
     /// <summary>Fewest landings at a port whose mean is judged: one alone says nothing of its own scatter.</summary>
     private const int FewestLandings = 3;
 
+    private const string Reversal = "landing.reversal_counts";
+    private const string Systematic = "landing.systematic_counts";
+
+    private static readonly (string Name, bool Always)[] Whole =
+        [("landing.repeatability_counts", true), ("landing.accuracy_counts", true), (Reversal, false), (Systematic, false)];
+
     /// <summary>Resolution of one count, rectangular.</summary>
     private const double Quantisation = 0.2886751345948129;
 
@@ -45,16 +51,38 @@ internal static class PositioningFeatures
 
         if (missing is not null)
         {
-            yield return Feature.Missing("landing.repeatability_counts", missing);
-            yield return Feature.Missing("landing.accuracy_counts", missing);
+            foreach (string name in Whole.Where(n => n.Always || profile.Names(n.Name)).Select(n => n.Name))
+            {
+                yield return Feature.Missing(name, missing);
+            }
+
             yield break;
         }
 
         PositioningStatistics all = new(targets);
+        double repeatability = all.Repeatability!.Value;
         int runs = run.Features.Count(m => m.ToPort is not null && m.UnitErrorCounts is not null);
-        double u = Math.Sqrt((Quantisation * Quantisation) + Square(all.Repeatability / Math.Sqrt(2.0 * (all.FewestRuns - 1))));
-        yield return Feature.Of("landing.repeatability_counts", all.Repeatability, u, runs);
-        yield return Feature.Of("landing.accuracy_counts", all.Accuracy, u, runs);
+        double u = Math.Sqrt((Quantisation * Quantisation) + Square(repeatability / Math.Sqrt(2.0 * (all.FewestRuns - 1))));
+        yield return Feature.Of("landing.repeatability_counts", repeatability, u, runs);
+        yield return Feature.Of("landing.accuracy_counts", all.Accuracy!.Value, u, runs);
+        if (profile.Names(Reversal))
+        {
+            yield return all.Reversal is double b
+                ? Feature.Of(Reversal, b, Between(targets), runs)
+                : Feature.Missing(Reversal, "the drive turns one way only");
+        }
+
+        if (profile.Names(Systematic))
+        {
+            yield return Feature.Of(Systematic, all.SystematicDeviation, Between(targets), runs);
+        }
+    }
+
+    // Of a difference of two means: the coarsest of all, for it is not known beforehand which two are furthest apart.
+    private static double Between(List<TargetStatistics> targets)
+    {
+        double mean = targets.SelectMany(t => new[] { t.Up, t.Down }).OfType<DirectionStatistics>().Max(s => Square(s.Deviation ?? 0) / s.Runs);
+        return Math.Sqrt(2 * ((Quantisation * Quantisation) + mean));
     }
 
     private static Feature Error(Port port, MoveFeatures[] landed)

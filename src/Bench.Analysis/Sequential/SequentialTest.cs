@@ -37,6 +37,13 @@ public sealed class SequentialTest
         _rejectAt = Math.Log((1 - plan.Beta) / plan.Alpha);
     }
 
+    /// <summary>Log likelihood ratio after so many failed and passed moves.</summary>
+    internal double RatioOf(int failed, int passed) => (failed * _failStep) + (passed * _passStep);
+
+    /// <summary>What a log likelihood ratio decides when a test stands at it.</summary>
+    internal SequentialState At(double ratio) =>
+        ratio >= _rejectAt ? SequentialState.Refuted : ratio <= _acceptAt ? SequentialState.Shown : SequentialState.Continue;
+
     /// <summary>Moves counted.</summary>
     public int Moves => _path.Count;
 
@@ -61,14 +68,8 @@ public sealed class SequentialTest
             return;
         }
 
-        if (now >= _rejectAt)
-        {
-            _decided = SequentialState.Refuted;
-        }
-        else if (now <= _acceptAt)
-        {
-            _decided = SequentialState.Shown;
-        }
+        SequentialState state = At(now);
+        _decided = state == SequentialState.Continue ? _decided : state;
     }
 
     /// <summary>The result so far.</summary>

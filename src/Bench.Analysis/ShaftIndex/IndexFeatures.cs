@@ -149,7 +149,11 @@ internal static class IndexFeatures
         }
 
         TheilSen slope = TheilSen.Of([.. moves], [.. middles]);
-        double u = (slope.Upper - slope.Lower) / (2 * 1.959963984540054);
+
+        // Where most passes tie the interval has no width, and a pass is still known to its own uncertainty only.
+        double mean = moves.Average();
+        double least = sides.SelectMany(s => s).Min(p => p.Uncertainty) / Math.Sqrt(moves.Sum(m => (m - mean) * (m - mean)));
+        double u = Math.Max((slope.Upper - slope.Lower) / (2 * 1.959963984540054), least);
         return Feature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), 100 * u, moves.Count);
     }
 

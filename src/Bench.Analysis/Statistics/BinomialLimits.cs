@@ -25,7 +25,7 @@ public static class BinomialLimits
     public static double Upper(int k, int n, double confidence)
     {
         Check(k, n);
-        return k == n ? 1 : Beta.InvCDF(k + 1, n - k, confidence);
+        return k == n ? 1 : k == 0 ? -double.ExpM1(Math.Log(1 - confidence) / n) : Quantile(k + 1, n - k, confidence);
     }
 
     /// <summary>One-sided lower limit of the share, see <see cref="Upper"/>.</summary>
@@ -35,7 +35,26 @@ public static class BinomialLimits
     public static double Lower(int k, int n, double confidence)
     {
         Check(k, n);
-        return k == 0 ? 0 : Beta.InvCDF(k, n - k + 1, 1 - confidence);
+        return k == 0 ? 0 : k == n ? Math.Exp(Math.Log(1 - confidence) / n) : Quantile(k, n - k + 1, 1 - confidence);
+    }
+
+    // The library's root is good to an absolute 1e-12, few digits of a small share; Newton's steps give it those of the beta function.
+    private static double Quantile(double a, double b, double p)
+    {
+        double x = Beta.InvCDF(a, b, p);
+        for (int i = 0; i < 3; i++)
+        {
+            double slope = Beta.PDF(a, b, x);
+            double next = x - ((SpecialFunctions.BetaRegularized(a, b, x) - p) / slope);
+            if (!(next > 0 && next < 1))
+            {
+                break;
+            }
+
+            x = next;
+        }
+
+        return x;
     }
 
     private static void Check(int k, int n)

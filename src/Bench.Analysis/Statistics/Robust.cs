@@ -19,10 +19,7 @@ public static class Robust
             throw new ArgumentException("the median of no values is not defined", nameof(values));
         }
 
-        double[] sorted = values.ToArray();
-        Array.Sort(sorted);
-        int half = sorted.Length / 2;
-        return sorted.Length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+        return OrderStatistics.Median(values.ToArray());
     }
 
     /// <summary>Median absolute deviation from the median times <see cref="NormalScale"/>: a standard deviation that outliers do not move.</summary>
@@ -37,7 +34,7 @@ public static class Robust
             off[i] = Math.Abs(values[i] - median);
         }
 
-        return NormalScale * Median(off);
+        return NormalScale * OrderStatistics.Median(off);
     }
 
     /// <summary>Median with its standard uncertainty, √(π/2) s/√n, where s is <see cref="Deviation"/> but at least <paramref name="leastDeviation"/>.</summary>

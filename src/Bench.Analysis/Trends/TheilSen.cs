@@ -35,11 +35,13 @@ public readonly record struct TheilSen(double Slope, double Lower, double Upper,
             throw new ArgumentException("a slope with an interval needs three points at different x", nameof(x));
         }
 
-        slopes.Sort();
         double variance = (MannKendall.Term(x.Length) - MannKendall.TieTerms(x) - MannKendall.TieTerms(y)) / 18;
         double half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(Math.Max(variance, 0));
         int low = Math.Max((int)Math.Round((slopes.Count - half) / 2) - 1, 0);
         int high = Math.Min((int)Math.Round((slopes.Count + half) / 2), slopes.Count - 1);
-        return new TheilSen(Robust.Median(CollectionsMarshal.AsSpan(slopes)), slopes[low], slopes[high], x.Length);
+        Span<double> all = CollectionsMarshal.AsSpan(slopes);
+        double lower = OrderStatistics.Select(all, low);
+        double upper = OrderStatistics.Select(all, high);
+        return new TheilSen(OrderStatistics.Median(all), lower, upper, x.Length);
     }
 }

@@ -6,4 +6,6 @@ namespace Bench.Model.Features;
 /// <param name="Title">Title in plain words.</param>
 /// <param name="Meaning">One sentence of meaning.</param>
 /// <param name="OfBench">Whether it is about the bench; then it can hold a unit, never condemn it.</param>
-public sealed record FeatureDefinition(string Name, string Unit, string Title, string Meaning, bool OfBench = false);
+/// <param name="OnlyWhereNamed">Whether it is computed only for a profile that names it in a limit.</param>
+public sealed record FeatureDefinition(
+    string Name, string Unit, string Title, string Meaning, bool OfBench = false, bool OnlyWhereNamed = false);

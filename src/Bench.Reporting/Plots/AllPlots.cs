@@ -33,6 +33,7 @@ public static class AllPlots
         "current.tight_spot_ratio" => AngleCurrentPlot.Id,
         _ when feature.StartsWith("bench.supply", StringComparison.Ordinal) => SupplyPlot.Id,
         _ when feature.StartsWith("current.", StringComparison.Ordinal) || feature.StartsWith("motion.", StringComparison.Ordinal) => MoveCurrentPlot.Id,
+        _ when feature.StartsWith("motor.", StringComparison.Ordinal) => MoveCurrentPlot.Id,
         "winding.resistance_ohm" or "energy.per_revolution_j" or "speed.running_counts_per_s" => MoveCurrentPlot.Id,
         _ => SequentialTestPlot.Id,
     };

@@ -1,68 +1,65 @@
 using Bench.Analysis.Positioning;
+using CsCheck;
 
 namespace Bench.Tests.Analysis.Positioning;
 
+// Against a published report and R: Campaigns/ChecksTests.
 public class PositioningStatisticsTests
 {
-    // A public acceptance report of a linear axis (2021), mm: means and deviations up and down at five targets. R, E, A
-    // recomputed from them by the definitions of ISO 230-2; the report itself takes the greater of R up and R down for R
-    // (0.0075) and a one-sided span for E (0.01485), which the standard does not.
-    private static readonly PositioningStatistics Axis = new(
-    [
-        Target(0.002250, 0.0006694400645, 0.004202, 0.0009706286623),
-        Target(0.000394, 0.0004644136088, -0.004170, 0.0003912160528),
-        Target(0.002084, 0.0018755879078, -0.000854, 0.0008323641030),
-        Target(-0.009020, 0.0009840477631, -0.007884, 0.0005376616036),
-        Target(0.006032, 0.0005226566751, 0.006968, 0.0003076036411),
-    ]);
+    private static readonly double[][] Runs = [[1, 0, 2, 1, 1], [2, 1, 1, 0, 1], [0, 1, -1, 0, 0]];
 
-    [Fact]
-    public void Statistics_AxisWithReport_FollowTheStandardNotTheReport()
-    {
-        Assert.Equal(0.004564, Axis.Reversal!.Value, 1e-9);
-        Assert.Equal(0.008353904022, Axis.Repeatability, 1e-9);
-        Assert.Equal(0.015988, Axis.SystematicError, 1e-9);
-        Assert.Equal(0.014952, Axis.MeanError, 1e-9);
-        Assert.Equal(0.018571302808, Axis.Accuracy, 1e-9);
-    }
-
-    [Theory]
-    [InlineData(0, 0.005232137454)]
-    [InlineData(1, 0.006275259323)]
-    [InlineData(2, 0.008353904022)]
-    [InlineData(3, 0.004179418733)]
-    [InlineData(4, 0.002596520632)]
-    public void Repeatability_EachTarget_AgreesWithRecomputation(int target, double expected) =>
-        Assert.Equal(expected, Axis.Targets[target].Repeatability, 1e-9);
-
-    // Made-up landings on a ring of 1000 at eight targets, deviations wrapped; expected values by the same definitions in R.
-    [Fact]
-    public void Statistics_RingOfEightTargets_AgreeWithR()
-    {
-        double[][] up = [[1, 0, 2, 1, 1], [2, 1, 1, 0, 1], [0, 1, -1, 0, 0], [-1, -2, -1, 0, -1], [1, 2, 1, 1, 0], [1, 0, 2, 1, 1], [-1, 0, -1, -2, -1], [1, 0, 1, 2, 1]];
-        double[][] down = [[-2, -3, -1, -2, -2], [-2, -1, -2, -3, -2], [-3, -4, -3, -2, -3], [-4, -3, -4, -5, -4], [-2, -1, -2, -3, -2], [-2, -3, -2, -1, -2], [-4, -3, -4, -5, -4], [-2, -3, -2, -1, -2]];
-        PositioningStatistics ring = new([.. up.Zip(down, (u, d) => TargetStatistics.Of(u, d))]);
-
-        Assert.Equal(3, ring.Reversal!.Value, 1e-12);
-        Assert.Equal(3 + (2 * Math.Sqrt(2)), ring.Repeatability, 1e-12);
-        Assert.Equal(5, ring.SystematicError, 1e-12);
-        Assert.Equal(2, ring.MeanError, 1e-12);
-        Assert.Equal(7.828427125, ring.Accuracy, 1e-9);
-    }
-
-    // The same set from one side: R up 2.828427125, E up 2, A up 4.828427125.
+    // ISO 230-2:2014, unidirectional: from one side R, E and A are those of the side, and there is no reversal.
     [Fact]
     public void Statistics_OneSideOnly_AreUnidirectional()
     {
-        double[][] up = [[1, 0, 2, 1, 1], [2, 1, 1, 0, 1], [0, 1, -1, 0, 0], [-1, -2, -1, 0, -1], [1, 2, 1, 1, 0]];
-        PositioningStatistics ring = new([.. up.Select(u => TargetStatistics.Of(u, []))]);
+        PositioningStatistics ring = new([.. Runs.Select(u => TargetStatistics.Of(u, []))]);
 
         Assert.Null(ring.Reversal);
-        Assert.Equal(2.828427125, ring.Repeatability, 1e-9);
-        Assert.Equal(2, ring.SystematicError, 1e-12);
-        Assert.Equal(4.828427125, ring.Accuracy, 1e-9);
+        Assert.Null(ring.MeanReversal);
+        Assert.Null(ring.Down);
+        Assert.Equal(ring.Up!.Repeatability, ring.Repeatability);
+        Assert.Equal(ring.Up!.SystematicDeviation, ring.SystematicDeviation);
+        Assert.Equal(ring.Up!.Accuracy, ring.Accuracy);
     }
 
-    private static TargetStatistics Target(double up, double upDeviation, double down, double downDeviation) =>
-        new(new DirectionStatistics(up, upDeviation, 5), new DirectionStatistics(down, downDeviation, 5));
+    [Fact]
+    public void Statistics_OneRunFromASide_HaveNoScatterAndNoNumberThatNeedsIt()
+    {
+        PositioningStatistics ring = new([TargetStatistics.Of([1, 2], [-3]), TargetStatistics.Of([0, 2], [-1, -2])]);
+
+        Assert.Null(ring.Repeatability);
+        Assert.Null(ring.Accuracy);
+        Assert.Null(ring.Down!.Repeatability);
+        Assert.Equal(4.5, ring.Reversal);
+        Assert.Equal(4.5, ring.SystematicDeviation, 1e-12);
+        Assert.Equal(1, ring.FewestRuns);
+    }
+
+    [Fact]
+    public void Target_NoRuns_IsRefused() => Assert.Throws<ArgumentException>(() => TargetStatistics.Of([], []));
+
+    // A common offset is taken out by zeroing: only the means move.
+    [Fact]
+    public void Statistics_OffsetAdded_AreTheSame() =>
+        Gen.Select(Gen.Double[-3, 3].Array[2, 6].Array[2, 5], Gen.Double[-3, 3].Array[2, 6].Array[5], Gen.Double[-100, 100]).Sample((up, down, offset) =>
+        {
+            PositioningStatistics before = new([.. up.Zip(down, (u, d) => TargetStatistics.Of(u, d))]);
+            PositioningStatistics after = new([.. up.Zip(down, (u, d) => TargetStatistics.Of([.. u.Select(v => v + offset)], [.. d.Select(v => v + offset)]))]);
+            Assert.Equal(before.Reversal!.Value, after.Reversal!.Value, 1e-9);
+            Assert.Equal(before.Repeatability!.Value, after.Repeatability!.Value, 1e-9);
+            Assert.Equal(before.Accuracy!.Value, after.Accuracy!.Value, 1e-9);
+            Assert.True(after.Accuracy >= after.SystematicDeviation - 1e-9 && after.SystematicDeviation >= after.MeanDeviation - 1e-9);
+        });
+
+    // Looked at from the other end, up is down: B̄ changes sign, all else stays.
+    [Fact]
+    public void Statistics_Mirrored_AreTheSame() =>
+        Gen.Select(Gen.Double[-3, 3].Array[2, 6].Array[2, 5], Gen.Double[-3, 3].Array[2, 6].Array[5]).Sample((up, down) =>
+        {
+            PositioningStatistics before = new([.. up.Zip(down, (u, d) => TargetStatistics.Of(u, d))]);
+            PositioningStatistics after = new([.. up.Zip(down, (u, d) => TargetStatistics.Of(d, u))]);
+            Assert.Equal(-before.MeanReversal!.Value, after.MeanReversal!.Value, 1e-12);
+            Assert.Equal(before.Repeatability!.Value, after.Repeatability!.Value, 1e-12);
+            Assert.Equal(before.Accuracy!.Value, after.Accuracy!.Value, 1e-12);
+        });
 }

@@ -1,22 +1,30 @@
 using Bench.Analysis.Statistics;
+using CsCheck;
 
 namespace Bench.Tests.Analysis.Statistics;
 
+// Against R: Campaigns/ChecksTests.
 public class RobustTests
 {
-    // R 4.2.2 median() and mad() on NIST's Lew and Michelso.
-    [Theory]
-    [InlineData("Lew.dat", -162, 401.0433)]
-    [InlineData("Michelso.dat", 299.85, 0.066717)]
-    public void MedianAndDeviation_NistReferenceSet_AgreeWithR(string file, double median, double deviation)
-    {
-        double[] values = CheckData.Nist(file).Values;
-
-        Assert.Equal(median, Robust.Median(values), 1e-9);
-        Assert.Equal(1, Robust.Deviation(values) / deviation, 1e-5);
-    }
-
     [Fact]
     public void MedianWithUncertainty_EqualValues_FallsBackOnResolution() =>
         Assert.Equal((3.0, Robust.MedianPenalty * 0.5 / 2), Robust.MedianWithUncertainty([3, 3, 3, 3], 0.5));
+
+    // Small whole numbers, so that there are many ties; sorting is the oracle.
+    [Fact]
+    public void Median_AnyValues_IsTheMiddleOfTheSorted() =>
+        Gen.Int[-20, 20].Array[1, 300].Sample(v =>
+        {
+            double[] values = [.. v.Select(i => (double)i)];
+            double[] sorted = [.. values.Order()];
+            Assert.Equal((sorted[(v.Length - 1) / 2] + sorted[v.Length / 2]) / 2, Robust.Median(values));
+            Assert.Equal(v.Select(i => (double)i), values);
+        });
+
+    [Theory]
+    [InlineData(5000, 1)]
+    [InlineData(5000, -1)]
+    [InlineData(5000, 0)]
+    public void Median_RisingFallingOrEqualValues_TakesNoLong(int n, int slope) =>
+        Assert.Equal(slope * (n - 1) / 2.0, Robust.Median([.. Enumerable.Range(0, n).Select(i => (double)(slope * i))]));
 }

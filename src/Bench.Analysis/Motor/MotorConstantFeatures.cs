@@ -1,0 +1,61 @@
+using Bench.Analysis.Extraction;
+using Bench.Analysis.Motion;
+using Bench.Model.Features;
+using Bench.Model.Profiles;
+using Bench.Model.Runs;
+
+namespace Bench.Analysis.Motor;
+
+/// <summary>Resistance, back-EMF constant and friction fitted together, where the profile names them (C9).</summary>
+internal static class MotorConstantFeatures
+{
+    private const string Resistance = "motor.resistance_ohm";
+    private const string BackEmf = "motor.back_emf_v_s_per_rad";
+    private const string Friction = "motor.friction_nm";
+
+    /// <summary>The features.</summary>
+    public static IEnumerable<Feature> Of(RunSoFar run, Profile profile, BenchSnapshot bench)
+    {
+        if (!profile.Names(Resistance) && !profile.Names(BackEmf) && !profile.Names(Friction))
+        {
+            return [];
+        }
+
+        List<SteadyPoint> points = Points(run, profile);
+        (MotorConstants? fit, string? because) = MotorConstants.Fit(points);
+        if (fit is null)
+        {
+            return [.. new[] { Resistance, BackEmf, Friction }.Where(profile.Names).Select(n => Feature.Missing(n, because!))];
+        }
+
+        // What the meters' own uncertainty does to the fit: all voltages, then all currents, moved by it (GUM 5.1.3, note 2).
+        MotorConstants volts = Moved(points, bench.Voltage.StandardUncertainty, 0) ?? fit;
+        MotorConstants amperes = Moved(points, 0, bench.Current.StandardUncertainty) ?? fit;
+        Feature Told(string name, Func<MotorConstants, Estimate?> of) => of(fit) is { } value
+            ? Feature.Of(name, value.Value, Together(value.StandardError, of(volts)!.Value.Value - value.Value, of(amperes)!.Value.Value - value.Value), points.Count)
+            : Feature.Missing(name, $"fewer than {MotorConstants.LeastPoints} moves turned steadily");
+        return [.. new[] { Told(Resistance, m => m.ResistanceOhm), Told(BackEmf, m => m.BackEmf), Told(Friction, m => m.FrictionNm) }
+            .Where(f => profile.Names(f.Name))];
+    }
+
+    // Means of the moves that turned, and those held still at stall current.
+    private static List<SteadyPoint> Points(RunSoFar run, Profile profile)
+    {
+        double radians = 2 * Math.PI * profile.Electrical.GearRatio / profile.Ring.Counts;
+        List<SteadyPoint> points = run.Means.ConvertAll(m => new SteadyPoint(m.VoltageV, m.CurrentA, m.SpeedCountsPerS * radians));
+        foreach (StillMove still in run.Still)
+        {
+            if (still is { Kind: StillKind.Locked, CurrentA: double i, VoltageV: double v })
+            {
+                points.Add(new SteadyPoint(v, i, 0));
+            }
+        }
+
+        return points;
+    }
+
+    private static MotorConstants? Moved(List<SteadyPoint> points, double volts, double amperes) =>
+        MotorConstants.Fit(points.ConvertAll(p => p with { VoltageV = p.VoltageV + volts, CurrentA = p.CurrentA + amperes })).Constants;
+
+    private static double Together(double a, double b, double c) => Math.Sqrt((a * a) + (b * b) + (c * c));
+}

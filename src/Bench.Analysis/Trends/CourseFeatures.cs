@@ -1,0 +1,71 @@
+using Bench.Analysis.Extraction;
+using Bench.Model.Features;
+using Bench.Model.Profiles;
+using Bench.Model.Rings;
+using Bench.Model.Runs;
+
+namespace Bench.Analysis.Trends;
+
+/// <summary>Drift and step of landings and of running current over a run, where the profile names them (C4).</summary>
+internal static class CourseFeatures
+{
+    /// <summary>Resolution of a landing: two readings of one count, rectangular (C3).</summary>
+    private const double LandingResolution = 0.408248290463863;
+
+    /// <summary>The features.</summary>
+    public static IEnumerable<Feature> Of(RunSoFar run, Profile profile, BenchSnapshot bench)
+    {
+        (string Drift, string Step) landing = ("landing.drift_counts_per_100_moves", "landing.step_counts");
+        (string Drift, string Step) current = ("current.drift_a_per_100_moves", "current.step_a");
+        return
+        [
+            .. Of(profile, landing, () => RunCourse.Of(Landings(run), LandingResolution)),
+            .. Of(profile, current, () => RunCourse.Of(Currents(run, profile.Ring), Math.Max(bench.Current.Scale / Math.Sqrt(12), 1e-9))),
+        ];
+    }
+
+    private static List<Feature> Of(Profile profile, (string Drift, string Step) names, Func<(RunCourse?, string?)> course)
+    {
+        bool drift = profile.Names(names.Drift), step = profile.Names(names.Step);
+        if (!drift && !step)
+        {
+            return [];
+        }
+
+        (RunCourse? found, string? because) = course();
+        List<Feature> features = [];
+        if (drift)
+        {
+            features.Add(found is null ? Feature.Missing(names.Drift, because!) : Drift(names.Drift, found));
+        }
+
+        if (step)
+        {
+            features.Add(found is null ? Feature.Missing(names.Step, because!) : Step(names.Step, found));
+        }
+
+        return features;
+    }
+
+    private static Feature Drift(string name, RunCourse course) => course switch
+    {
+        { Slope: double slope } => Feature.Of(name, 100 * Math.Abs(slope), 100 * course.SlopeUncertainty, course.Points),
+        { Kind: CourseKind.Excursion } => Feature.Missing(name, $"it left its level from move {course.FirstMove} to {course.LastMove} and came back; a slope through that would be no drift"),
+        _ => Feature.Missing(name, $"it stepped at move {course.FirstMove}; a slope through a step would be no drift"),
+    };
+
+    private static Feature Step(string name, RunCourse course) => course.Step is double step
+        ? Feature.Of(name, Math.Abs(step), course.StepUncertainty, course.Points)
+        : Feature.Missing(name, "it drifts over the whole run; a step through a drift would be none");
+
+    // A landing's error depends on the port's seat and the side it is reached from.
+    private static List<CoursePoint> Landings(RunSoFar run) =>
+        [.. run.Features.Where(m => m.ToPort is not null && m.UnitErrorCounts is not null)
+            .Select(m => new CoursePoint($"{m.ToPort} {m.Direction}", m.Number, m.UnitErrorCounts!.Value))];
+
+    // Running current depends on which seats lie on the way: travels to one port, alike to a twelfth of the ring.
+    private static List<CoursePoint> Currents(RunSoFar run, Ring ring) =>
+        [.. run.Moves.Zip(run.Features).Where(p => p.Second.RunningCurrentA is not null)
+            .Select(p => new CoursePoint(
+                $"{p.First.ToPort} {Math.Round(12.0 * p.First.TravelCounts / ring.Counts)}", p.First.Number, p.Second.RunningCurrentA!.Value))];
+}
