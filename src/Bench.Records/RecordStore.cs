@@ -95,6 +95,17 @@ public sealed class RecordStore : IDisposable
     /// <param name="filter">Which; null for all.</param>
     public IReadOnlyList<RunSummary> List(RunFilter? filter = null) => new RunQueries(_database).List(filter ?? new RunFilter());
 
+    /// <summary>Hours since a unit last landed a move at a position, in a real run of the last day; null when none did.</summary>
+    /// <param name="bench">Name of the bench.</param>
+    /// <param name="position">Name of its position.</param>
+    public double? HoursSinceDriven(string bench, string position)
+    {
+        DateTimeOffset now = _time.GetUtcNow();
+        return new RunQueries(_database).LastDrove(bench, position, now - TimeSpan.FromDays(1)) is DateTimeOffset at
+            ? Math.Max(0, (now - at).TotalHours)
+            : null;
+    }
+
     /// <summary>A sealed run by its id or the beginning of it; null when there is none. Does not check hashes.</summary>
     public SealedRun? Find(string idOrPrefix) => new RunQueries(_database).Find(idOrPrefix);
 

@@ -16,7 +16,7 @@ namespace Bench.Running;
 /// <summary>Runs the stages of a profile in order, and stops when there is evidence enough.</summary>
 internal sealed class Routine(
     Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
-    IRunJournal journal, RunClock clock, IndexHoming? homing, IRunObserver? observer)
+    IRunJournal journal, RunClock clock, IndexHoming? homing, ConnectorReseat reseat, IRunObserver? observer)
 {
     /// <summary>Time between readings with the drive off, seconds.</summary>
     private const double RestPaceS = 0.020;
@@ -84,7 +84,7 @@ internal sealed class Routine(
             return FormattableString.Invariant($"the supply stands at {supply:0.00} V, outside {profile.Electrical.SupplyMinV:0.0} to {profile.Electrical.SupplyMaxV:0.0} V");
         }
 
-        return heard ? null : "the feedback does not answer, and a drive is not moved blind";
+        return heard || await AnswersAfterReseatAsync(cancel) ? null : "the feedback does not answer, and a drive is not moved blind";
     }
 
     private async ValueTask<string?> HomingAsync(Stage stage, CancellationToken cancel)
@@ -221,6 +221,25 @@ internal sealed class Routine(
     {
         Tell(stage, command.To is { } to ? $"move to port {to.Name}, {BenchJson.Word(command.Direction)}" : $"{command.Revolutions} revolutions {BenchJson.Word(command.Direction)}");
         Move move = await mover.RunAsync(command, cancel);
+        bool answers = sampler.Position.Heard || await FeedbackReturnsAsync(cancel);
+        if (!answers && await AnswersAfterReseatAsync(cancel))
+        {
+            // A plug that was not home says nothing of the unit.
+            move = move with { End = MoveEnd.Interrupted };
+            answers = true;
+        }
+
+        TakeDown(move, command);
+        if (!answers)
+        {
+            return "the feedback stopped answering and did not come back";
+        }
+
+        return extraction.Evidence.StillInARow >= EvidenceState.MostStillInARow ? extraction.Evidence.Because : null;
+    }
+
+    private void TakeDown(Move move, MoveCommand command)
+    {
         _moves.Add(move);
         journal.Write(move);
         extraction.AddMove(trace, move);
@@ -234,13 +253,17 @@ internal sealed class Routine(
         {
             book.Write(RunEventKind.Note, $"move {move.Number} ended: {BenchJson.Word(move.End)}");
         }
+    }
 
-        if (!sampler.Position.Heard && !await FeedbackReturnsAsync(cancel))
+    private async ValueTask<bool> AnswersAfterReseatAsync(CancellationToken cancel)
+    {
+        if (!await reseat.TryAsync(cancel) || !await FeedbackReturnsAsync(cancel))
         {
-            return "the feedback stopped answering and did not come back";
+            return false;
         }
 
-        return extraction.Evidence.StillInARow >= EvidenceState.MostStillInARow ? extraction.Evidence.Because : null;
+        reseat.Answered();
+        return true;
     }
 
     private async ValueTask<bool> FeedbackReturnsAsync(CancellationToken cancel)

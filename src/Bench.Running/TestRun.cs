@@ -47,9 +47,10 @@ public sealed class TestRun
         RunExtraction extraction = new(_profile, _request.Start.Bench);
         RunGuard guard = new(_profile, gate, sampler, _clock);
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
+        ConnectorReseat reseat = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
         Routine routine = new(
             _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock,
-            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), _request.Observer);
+            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), reseat, _request.Observer);
 
         RunAbortedException? abort = null;
         try
@@ -80,6 +81,7 @@ public sealed class TestRun
         finally
         {
             await EndSafelyAsync(gate);
+            abort = await SeeRestAsync(gate, guard) ?? abort;
             await PowerOffAsync();
         }
 
@@ -94,7 +96,7 @@ public sealed class TestRun
         }
 
         sampler.Flush();
-        RunRecord record = Record(gate, routine, extraction, sampler, abort);
+        RunRecord record = Record(gate, routine, extraction, sampler, reseat, abort);
         _request.Journal.Seal(record, _trace);
         return record;
     }
@@ -179,12 +181,31 @@ public sealed class TestRun
         }
     }
 
-    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, RunAbortedException? abort)
+    // Read-back shows coils, not contacts; whatever else ended the run, a unit that is still driven is what must be told.
+    private static async ValueTask<RunAbortedException?> SeeRestAsync(SafetyGate gate, RunGuard guard)
+    {
+        if (!gate.ConfirmedOff)
+        {
+            return null;
+        }
+
+        try
+        {
+            await guard.SeeRestAsync();
+            return null;
+        }
+        catch (OutputNotConfirmedException e)
+        {
+            return new RunAbortedException(AbortReason.OutputNotConfirmed, e.Message);
+        }
+    }
+
+    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, ConnectorReseat reseat, RunAbortedException? abort)
     {
         DateTimeOffset now = _request.Time.GetUtcNow();
         bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
         Bench.Model.Features.RunFeatures? features = hasMoves
-            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime), sampler.HalfWidths)
+            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime), sampler.HalfWidths, reseat.Trial)
             : null;
         Judgement? judgement = abort is null && features is not null
             ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)

@@ -1,6 +1,12 @@
 using System.Diagnostics;
 using System.Globalization;
+using Bench.Campaigns.Confusion;
 using Bench.Campaigns.Wire;
+
+if (args is ["confusion", .. var confusion])
+{
+    return ConfusionProgram.Run(confusion);
+}
 
 // wire SEED RUNS [--replay]: runs under drawn faults, with an oracle at the plant.
 if (args is not ["wire", var seedText, var runsText, .. var rest] || rest is not ([] or ["--replay"])

@@ -35,6 +35,7 @@ public sealed class RunExtraction
     private IndexHome? _home;
     private int _stillInARow;
     private bool _landedWrong;
+    private int _witnessed;
 
     /// <summary>Begins a run.</summary>
     /// <param name="profile">The profile the run is under.</param>
@@ -58,7 +59,8 @@ public sealed class RunExtraction
         _switches?.Coverage ?? RingVerdict.Coverage(_ring, _profile.Demonstration),
         () => _switches?.RevolutionsToGo ?? RingVerdict.RevolutionsToGo(_ring, _profile.Demonstration),
         _stillInARow,
-        _landedWrong);
+        _landedWrong,
+        _witnessed);
 
     /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
     /// <param name="trace">The run's trace, holding the move's samples.</param>
@@ -80,6 +82,7 @@ public sealed class RunExtraction
         // Where counts are relative they are no places on the ring.
         List<IndexPass> passes = move.Relative ? [] : extraction.Passes.ConvertAll(Unwrapped);
         MoveFeatures features = extraction.Features(_profile, [.. passes.Select(p => p.Middle)]);
+        _witnessed += extraction.Lost.Witnessed;
         if (move.Relative)
         {
             _home = IndexHome.Of(trace.Slice(move.FirstSample, move.SampleCount), move, _profile) ?? _home;
@@ -114,19 +117,21 @@ public sealed class RunExtraction
     /// <param name="links">Exchanges with each device over the run.</param>
     /// <param name="today">The day of the run, against which calibration is held.</param>
     /// <param name="instants">How well the instants of the readings are known; null when that was not kept.</param>
-    public RunFeatures Complete(Trace trace, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants = null)
+    /// <param name="trial">What reseating the feedback's connector showed; null when none was reseated.</param>
+    public RunFeatures Complete(
+        Trace trace, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants = null, FeedbackTrial? trial = null)
     {
         ArgumentNullException.ThrowIfNull(trace);
         ArgumentNullException.ThrowIfNull(links);
-        LinkCondition link = LinkCondition.Of(links, _profile);
+        LinkCondition link = LinkCondition.Of(links, _profile, _bench, trial?.Doubt);
         RingMap ring = _switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration);
         RestReadings rest = RestReadings.In(trace.All, _run.Moves);
         DemonstrationResult demonstration = _test.Result();
         List<Feature> features =
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
-            .. FeedbackFeatures.Of(LostReadings.In(trace.All), rest, link, _profile.Ring),
-            .. MotionFeatures.Of(_run),
+            .. FeedbackFeatures.Of(LostReadings.In(trace.All, trial?.FromS), rest, link, _profile.Ring),
+            .. MotionFeatures.Of(_run, _bench),
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
             IndexHome.Feature(_home, _profile, _bench.HasIndex),

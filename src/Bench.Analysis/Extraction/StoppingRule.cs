@@ -1,3 +1,4 @@
+using Bench.Analysis.Feedback;
 using Bench.Analysis.Sequential;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
@@ -14,7 +15,9 @@ internal static class StoppingRule
     /// <param name="revolutionsToGo">Further revolutions that would bring it to what the plan asks.</param>
     /// <param name="stillInARow">Moves in a row, up to the last, in which the count did not move or could not be read.</param>
     /// <param name="landedWrong">Whether a move failed by where it landed or how it counted alone: then the ring may be why, and is tested before the run ends.</param>
-    public static EvidenceState State(Demonstration plan, SequentialTest test, double coverage, Func<int> revolutionsToGo, int stillInARow, bool landedWrong)
+    /// <param name="witnessed">Failed readings in dropouts of the feedback so far.</param>
+    public static EvidenceState State(
+        Demonstration plan, SequentialTest test, double coverage, Func<int> revolutionsToGo, int stillInARow, bool landedWrong, int witnessed)
     {
         bool covered = coverage >= plan.RingCoverage;
         int revolutions = covered ? 0 : revolutionsToGo();
@@ -24,6 +27,8 @@ internal static class StoppingRule
                 (true, $"{stillInARow} moves in a row did not move the count; more of them tell nothing new"),
             (SequentialState.Refuted, false) when landedWrong && test.Moves < plan.MostMoves =>
                 (false, $"moves fail by where they land; {revolutions} further revolutions would tell whether the ring is why"),
+            (SequentialState.Refuted, _) when witnessed > 0 && LinkCondition.SpellExplains(witnessed) && test.Moves < plan.MostMoves =>
+                (false, "the feedback drops out; further moves would tell it from a bad spell of the link"),
             (SequentialState.Refuted, _) => (true, "the share of failing moves is shown to be too great"),
             (SequentialState.Shown, true) => (true, "moves and ring are shown to be good enough"),
             (SequentialState.Truncated, true) => (true, $"{test.Moves} moves did not decide; the profile allows no more"),

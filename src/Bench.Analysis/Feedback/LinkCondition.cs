@@ -2,6 +2,7 @@ using Bench.Analysis.Statistics;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
+using Bench.Model.Runs;
 
 namespace Bench.Analysis.Feedback;
 
@@ -17,8 +18,15 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
     /// <summary>The feedback must fail more often than the bench's own devices at this level to be blamed.</summary>
     private const double BlameAlpha = 0.01;
 
+    /// <summary>How improbable a spell must be before a unit is blamed: a depot tests thousands.</summary>
+    private const double SpellAlpha = 1e-4;
+
     /// <summary>The condition from the counts of exchanges.</summary>
-    public static LinkCondition Of(IReadOnlyList<LinkCounts> links, Profile profile)
+    /// <param name="links">Exchanges with each device.</param>
+    /// <param name="profile">The profile.</param>
+    /// <param name="bench">The bench.</param>
+    /// <param name="doubt">Why a silent feedback says nothing of the unit; null when it does.</param>
+    public static LinkCondition Of(IReadOnlyList<LinkCounts> links, Profile profile, BenchSnapshot bench, string? doubt = null)
     {
         (long own, long ownFailed) = Sum(links.Where(l => !l.IsFeedback));
         (long unit, long unitFailed) = Sum(links.Where(l => l.IsFeedback));
@@ -42,6 +50,11 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
         // However seldom: a burst is soon diluted by the good exchanges of a long run.
         bool alike = unitFailed > 0 && ownFailed > 0
             && TwoProportions.FirstGreater(unitFailed, unit, ownFailed, own) > BlameAlpha;
+        if (unitFailed > 0 && (doubt ?? Alone(links, bench)) is string why)
+        {
+            return new LinkCondition(share, why, upper);
+        }
+
         return new LinkCondition(
             share, alike ? $"the bench's own devices failed as often as the feedback did ({percent}), so the link may be why" : null, upper);
     }
@@ -53,6 +66,22 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
     /// </summary>
     public bool Explains(int dropouts, int attempts) =>
         dropouts > 0 && MathNet.Numerics.SpecialFunctions.GammaLowerRegularized(dropouts, attempts * UpperShare * UpperShare) > BlameAlpha;
+
+    /// <summary>
+    /// Whether a bad spell of the link explains failed readings of the feedback between which the bench's own devices
+    /// answered each time. A spell that fails each exchange with probability q gives a failure and an answer after it
+    /// with q (1 - q), at most a quarter; so n of them with at most 1/4 to the power of n.
+    /// </summary>
+    public static bool SpellExplains(int witnessed) => Math.Pow(0.25, witnessed) > SpellAlpha;
+
+    // On a link of its own nothing but the feedback tells whether the link is well.
+    private static string? Alone(IReadOnlyList<LinkCounts> links, BenchSnapshot bench)
+    {
+        LinkCounts? alone = links.FirstOrDefault(f => f.IsFeedback && !links.Any(l => !l.IsFeedback && l.Link == f.Link));
+        return alone is null || bench.IsProven
+            ? null
+            : $"the feedback is alone on link {alone.Link}, so its adapter and cable may be why, and no unit has turned at position {bench.Position} in the {BenchSnapshot.ProofHours:0} hours before. Run a known good unit at this position: if that one answers throughout, run this one again; if not, change adapter or cable";
+    }
 
     private static (long Exchanges, long Failed) Sum(IEnumerable<LinkCounts> links)
     {

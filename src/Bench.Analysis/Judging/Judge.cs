@@ -40,7 +40,8 @@ public static class Judge
 
     private static Judgement Faulty(List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile)
     {
-        WorkPlan work = WorkPlan.For(repair, profile);
+        (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
+        WorkPlan work = WorkPlan.For(repair, fault, mode, profile);
         bool beyond = scrap.Length > 0 || work.TooDear;
         List<string> reasons = [.. Told(scrap, repair)];
         if (scrap.Length == 0 && work.TooDear)
@@ -49,7 +50,6 @@ public static class Judge
                 $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
         }
 
-        (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
         return new Judgement
         {
             Outcome = RunOutcome.Judged,

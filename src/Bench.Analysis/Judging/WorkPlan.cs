@@ -12,10 +12,27 @@ internal sealed record WorkPlan(IReadOnlyList<WorkItem> Items, double Cost, doub
     /// <summary>Whether repair costs more than it is worth.</summary>
     public bool TooDear => Cost > Most;
 
+    /// <summary>Probability from which the fault's own remedy is planned, and not those of all the findings it shows in.</summary>
+    private const double PlanByFault = 0.8;
+
     /// <summary>The plan for findings.</summary>
-    public static WorkPlan For(IEnumerable<Finding> findings, Profile profile)
+    /// <param name="findings">Those with severity repair.</param>
+    /// <param name="fault">The likeliest fault among those that show in them; null for none.</param>
+    /// <param name="mode">Its mode; null for none.</param>
+    /// <param name="profile">The profile.</param>
+    public static WorkPlan For(IEnumerable<Finding> findings, Cause? fault, FaultMode? mode, Profile profile)
     {
-        HashSet<string> needed = [.. findings.Select(f => f.Limit.Remedy).OfType<string>()];
+        HashSet<string> needed = [];
+        bool clear = fault is { Probability: >= PlanByFault } && mode?.Remedy is not null;
+        foreach (Finding finding in findings)
+        {
+            bool explained = clear && mode!.Shows.GetValueOrDefault(finding.Feature.Name) > Profile.BackgroundShow;
+            if ((explained ? mode!.Remedy : finding.Limit.Remedy) is string remedy)
+            {
+                needed.Add(remedy);
+            }
+        }
+
         List<WorkItem> items = [];
         foreach (Remedy r in profile.Remedies.Where(r => needed.Contains(r.Id)).OrderBy(r => r.Order))
         {

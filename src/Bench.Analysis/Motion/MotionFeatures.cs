@@ -1,6 +1,7 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Statistics;
 using Bench.Model.Features;
+using Bench.Model.Runs;
 
 namespace Bench.Analysis.Motion;
 
@@ -11,10 +12,12 @@ internal static class MotionFeatures
     private const double JumpUncertainty = 0.5;
 
     /// <summary>The features.</summary>
-    public static IEnumerable<Feature> Of(RunSoFar run)
+    public static IEnumerable<Feature> Of(RunSoFar run, BenchSnapshot bench)
     {
         yield return Moves(run, "motion.locked_moves", StillKind.Locked);
-        yield return Moves(run, "motion.no_current_moves", StillKind.NoCurrent);
+        yield return CurrentPath.Doubt(run, bench) is string doubt
+            ? Feature.Missing("motion.no_current_moves", doubt)
+            : Moves(run, "motion.no_current_moves", StillKind.NoCurrent);
         yield return Moves(run, "motion.free_running_moves", StillKind.FreeRunning);
         yield return Moves(run, "motion.count_still_moves", StillKind.CountStill);
         double[] jumps = run.Each(m => m.JumpCounts);

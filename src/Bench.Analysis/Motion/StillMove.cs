@@ -28,7 +28,8 @@ internal enum StillKind
 /// <param name="Kind">What it was.</param>
 /// <param name="CurrentA">Median current while still under drive; null without samples.</param>
 /// <param name="VoltageV">Median voltage then; null without samples.</param>
-internal sealed record StillMove(StillKind Kind, double? CurrentA, double? VoltageV)
+/// <param name="Flowed">Whether current flowed at any time while the drive was on.</param>
+internal sealed record StillMove(StillKind Kind, double? CurrentA, double? VoltageV, bool Flowed)
 {
     /// <summary>The last part of the drive's time that is looked at, seconds.</summary>
     private const double WindowS = 0.3;
@@ -38,7 +39,7 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
     {
         if (move.End is not (MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill))
         {
-            return new StillMove(StillKind.None, null, null);
+            return new StillMove(StillKind.None, null, null, true);
         }
 
         double from = Math.Max(move.DriveOnS + 0.05, move.DriveOffS - WindowS);
@@ -51,7 +52,20 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
             MoveEnd.NoCurrent => StillKind.NoCurrent,
             _ => Running(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), current, nominal),
         };
-        return new StillMove(kind, current, voltage);
+        return new StillMove(kind, current, voltage, HasCurrent(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), nominal));
+    }
+
+    private static bool HasCurrent(ReadOnlySpan<MeterRow> driven, ElectricalData nominal)
+    {
+        foreach (MeterRow row in driven)
+        {
+            if (row.CurrentA >= nominal.NoLoadCurrentA / 2)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static StillKind Running(ReadOnlySpan<MeterRow> driven, double? current, ElectricalData nominal)

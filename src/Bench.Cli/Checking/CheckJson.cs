@@ -26,6 +26,9 @@ internal static class CheckJson
             ErrorShareUpper95 = ErrorShare.Of(d.Check.Errors, d.Check.Reads).Upper,
             RoundTripP50Ms = d.Check.RoundTripP50?.TotalMilliseconds,
             RoundTripP99Ms = d.Check.RoundTripP99?.TotalMilliseconds,
+            d.Check.TurnaroundMs,
+            d.Check.Identity,
+            d.Check.Stream,
             Fault = d.Check.Fault?.Detail,
         }),
         Positions = found.Positions.Select(p => new

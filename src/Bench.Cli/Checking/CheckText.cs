@@ -16,7 +16,11 @@ internal static class CheckText
     {
         foreach (CheckedDevice d in found.Devices)
         {
-            Terminal.Result($"{d.Check.Device} (address {d.Check.Address} on {d.Check.Link}): {BenchJson.Word(d.Graded.Grade)}; {Answers(d.Check)}");
+            Terminal.Result($"{d.Check.Device} ({(d.Check.Address > 0 ? $"address {d.Check.Address} " : "")}on {d.Check.Link}): {BenchJson.Word(d.Graded.Grade)}; {Answers(d.Check)}");
+            if (d.Check.Identity is { } identity)
+            {
+                Terminal.Result($"  says it is: {identity}");
+            }
         }
 
         foreach (CheckedPosition p in found.Positions)
@@ -51,9 +55,14 @@ internal static class CheckText
         Terminal.Result(mend.Count == 0 ? "Nothing to mend." : found.CanRun ? "Runs can be made." : "Mend the bench before the next run.");
     }
 
-    private static string Answers(DeviceCheck c) => c.RoundTripP50 is { } p50 && c.RoundTripP99 is { } p99
-        ? FormattableString.Invariant($"round trip {p50.TotalMilliseconds:0.0} ms, 99 % within {p99.TotalMilliseconds:0.0} ms; {ErrorShare.Of(c.Errors, c.Reads)}")
+    private static string Answers(DeviceCheck c) => c.Stream is { } s && c.Answered
+        ? FormattableString.Invariant($"pushes {s.RateHz:0.00} frames a second, 99 % delivered within {s.DelayP99Ms:0.0} ms of the least delayed; {ErrorShare.Of(c.Errors, c.Reads)}")
+        : c.RoundTripP50 is { } p50 && c.RoundTripP99 is { } p99
+        ? FormattableString.Invariant($"round trip {p50.TotalMilliseconds:0.0} ms, 99 % within {p99.TotalMilliseconds:0.0} ms{Turnaround(c)}; {ErrorShare.Of(c.Errors, c.Reads)}")
         : c.Answered ? $"refuses ({c.Fault?.Detail})" : $"NO ANSWER to {c.Reads} reads";
+
+    private static string Turnaround(DeviceCheck c) =>
+        c.TurnaroundMs is { } ms ? FormattableString.Invariant($", of it the device {ms:0.0} ms") : "";
 
     private static string Rates(RehearsedPolling polling)
     {

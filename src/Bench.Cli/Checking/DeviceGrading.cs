@@ -23,6 +23,9 @@ internal static class DeviceGrading
     /// <summary>What an adapter adds to the wire's own time at most when it hands bytes on at once, milliseconds. Adapters that gather bytes wait 16 ms (common practice, no source).</summary>
     public const double MostHeldBackMs = 8;
 
+    /// <summary>How far a stream's rate may be from the bench file's: quartz is a thousand times better, so more is another setting of the device.</summary>
+    public const double MostRateError = 0.02;
+
     /// <summary>Characters of a short read and its answer: 8 out, 7 back (Modbus RTU, one register).</summary>
     private const int Characters = 15;
 
@@ -37,6 +40,16 @@ internal static class DeviceGrading
     private static IEnumerable<(Grade Grade, string Reason)> Remarks(
         DeviceCheck check, DeviceDescription device, LinkDescription link, bool ofUnit)
     {
+        if (check.Stream is not null)
+        {
+            foreach ((Grade Grade, string Reason) remark in OfStream(check, check.Stream, device))
+            {
+                yield return remark;
+            }
+
+            yield break;
+        }
+
         if (!check.Answered)
         {
             string where = FormattableString.Invariant($"at address {check.Address} on {check.Link}");
@@ -56,18 +69,9 @@ internal static class DeviceGrading
             yield break;
         }
 
-        ErrorShare errors = ErrorShare.Of(check.Errors, check.Reads);
-        if (errors.Lower > FailingErrorShare)
+        if (OfErrors(ErrorShare.Of(check.Errors, check.Reads)) is { } bad)
         {
-            yield return (Grade.Failing, $"{errors}: check wiring, shield and termination, and that no two devices share an address");
-        }
-        else if (errors.Share > MostErrorShare)
-        {
-            yield return (Grade.Poor, $"{errors}, and above 1 % units are held: check wiring, shield and termination");
-        }
-        else if (errors.Upper > MostErrorShare)
-        {
-            yield return (Grade.Usable, $"{errors}, so more than 1 % is not excluded: look at it again, or check wiring and termination");
+            yield return bad;
         }
 
         double timeout = device.TimeoutMs;
@@ -81,6 +85,39 @@ internal static class DeviceGrading
         {
             yield return (Grade.Usable, FormattableString.Invariant(
                 $"a round trip takes {p50.TotalMilliseconds:0.0} ms where the wire takes {WireMs(link):0.0} ms: a slow device, or an adapter that holds bytes back; set its latency timer to 1 ms"));
+        }
+    }
+
+    private static (Grade Grade, string Reason)? OfErrors(ErrorShare errors) =>
+        errors.Lower > FailingErrorShare ? (Grade.Failing, $"{errors}: check wiring, shield and termination, and that no two devices share an address")
+        : errors.Share > MostErrorShare ? (Grade.Poor, $"{errors}, and above 1 % units are held: check wiring, shield and termination")
+        : errors.Upper > MostErrorShare ? (Grade.Usable, $"{errors}, so more than 1 % is not excluded: look at it again, or check wiring and termination")
+        : null;
+
+    private static IEnumerable<(Grade Grade, string Reason)> OfStream(DeviceCheck check, StreamDelivery stream, DeviceDescription device)
+    {
+        if (!check.Answered)
+        {
+            yield return (Grade.Failing, check.Fault?.Detail ?? "no frame came");
+            yield break;
+        }
+
+        if (OfErrors(ErrorShare.Of(check.Errors, check.Reads)) is { } bad)
+        {
+            yield return bad;
+        }
+
+        double nominal = device.Stream!.RateHz;
+        if (stream.RateHz is { } rate && Math.Abs(rate - nominal) > MostRateError * nominal)
+        {
+            yield return (Grade.Poor, FormattableString.Invariant(
+                $"it pushes {rate:0.0} frames a second and the bench file says {nominal:0.0}: missing frames can't be told from a slow device; mend rate_hz or the device's setting"));
+        }
+
+        if (stream.DelayP99Ms > MostOfTimeout * device.TimeoutMs)
+        {
+            yield return (Grade.Usable, FormattableString.Invariant(
+                $"one frame in a hundred is delivered more than {stream.DelayP99Ms:0.0} ms later than the least delayed, of a time-out of {device.TimeoutMs:0} ms: set the adapter's latency timer to 1 ms, keep the host free"));
         }
     }
 

@@ -41,7 +41,7 @@ internal static class DemoRun
                     ReturnNumber = $"R-{unit.Serial}",
                     FieldNote = unit.FieldNote,
                 },
-                Bench = Snapshots.Of(file, file.Positions[0]),
+                Bench = Snapshots.Of(file, file.Positions[0]) with { LastDroveHours = 1 },
                 Profile = profile,
                 Software = RunSession.Software,
                 Simulated = true,
@@ -57,5 +57,7 @@ internal static class DemoRun
     {
         public ValueTask<bool> ConfirmAsync(
             string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
+
+        public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
     }
 }

@@ -28,13 +28,30 @@ internal sealed class ConsoleOperator(bool yes) : IOperator
             return true;
         }
 
+        return await AskAsync($"Is all of this so for unit {serial}? Type yes: ", "Not confirmed: there is nobody to ask. Whoever has checked every line may give --yes.", cancel);
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    {
+        Terminal.Say($"Unit {serial}: {why}");
+        foreach (string step in steps)
+        {
+            Terminal.Say($"  - {step}");
+        }
+
+        return await AskAsync("Done? Type yes: ", "Not done: there is nobody to ask.", cancel);
+    }
+
+    private static async ValueTask<bool> AskAsync(string question, string nobody, CancellationToken cancel)
+    {
         if (Console.IsInputRedirected)
         {
-            Terminal.Say("Not confirmed: there is nobody to ask. Whoever has checked every line may give --yes.");
+            Terminal.Say(nobody);
             return false;
         }
 
-        Console.Error.Write($"Is all of this so for unit {serial}? Type yes: ");
+        Console.Error.Write(question);
 
         // Whatever it is called, the console's reader blocks and heeds no token: waited for on a thread that ends with
         // the process, so that Ctrl-C here needs no Enter after it.

@@ -85,13 +85,15 @@ internal static class RunVerb
         Interruptions.Report(store);
         await using OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token);
 
+        await devices.IdentifyAsync(stop.Token);
+
         DateTimeOffset now = time.GetUtcNow();
         RunStart start = new()
         {
             Id = Guid.CreateVersion7(now),
             StartedAt = now,
             Return = unit,
-            Bench = Snapshots.Of(bench, position),
+            Bench = Snapshots.Of(bench, position) with { LastDroveHours = store.HoursSinceDriven(bench.Name, position.Name) },
             Profile = profile,
             Software = RunSession.Software,
             Simulated = false,

@@ -17,7 +17,7 @@ public sealed class BoardWatchdog(BusDevice board, WatchdogDescription descripti
     /// <inheritdoc/>
     public async ValueTask ArmAsync(CancellationToken cancel)
     {
-        using BusTurn turn = await board.TakeTurnAsync(BusClass.Safety, cancel);
+        using LinkTurn<IModbusClient> turn = await board.TakeTurnAsync(BusClass.Safety, cancel);
         ModbusResult result = await board.WriteRegisterAsync(turn, description.HoldingRegister, description.Value);
         if (!result.Ok)
         {

@@ -65,7 +65,7 @@ internal sealed class CommandedDrive : IBenchDrive
     {
         ushort raw = checked((ushort)_target.Raw(count));
         DeviceFault? fault;
-        using (BusTurn turn = await _unit.TakeTurnAsync(BusClass.Safety, CancellationToken.None))
+        using (LinkTurn<IModbusClient> turn = await _unit.TakeTurnAsync(BusClass.Safety, CancellationToken.None))
         {
             if (permit.Expired)
             {

@@ -41,7 +41,7 @@ public sealed class LineDrive : IBenchDrive
         }
 
         LineResult result;
-        using (LineTurn turn = await on.Device.Line.TakeTurnAsync(BusClass.Safety, cancel))
+        using (LinkTurn<LineClient> turn = await on.Device.Line.TakeTurnAsync(BusClass.Safety, cancel))
         {
             cancel.ThrowIfCancellationRequested();
 
@@ -102,7 +102,7 @@ public sealed class LineDrive : IBenchDrive
         for (int attempt = 1; ; attempt++)
         {
             LineResult result;
-            using (LineTurn turn = await relay.Device.Line.TakeTurnAsync(BusClass.Safety, cancel))
+            using (LinkTurn<LineClient> turn = await relay.Device.Line.TakeTurnAsync(BusClass.Safety, cancel))
             {
                 result = await relay.Device.SwitchAsync(turn, relay.Channel, on: false);
             }

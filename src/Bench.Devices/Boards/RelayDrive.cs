@@ -48,7 +48,7 @@ public sealed class RelayDrive : IBenchDrive
             await WriteOffAsync(other, cancel);
         }
 
-        using BusTurn turn = await on.Device.TakeTurnAsync(BusClass.Safety, cancel);
+        using LinkTurn<IModbusClient> turn = await on.Device.TakeTurnAsync(BusClass.Safety, cancel);
         cancel.ThrowIfCancellationRequested();
 
         // From here the frame goes out at once, and only once (S8).
@@ -132,7 +132,7 @@ public sealed class RelayDrive : IBenchDrive
         for (int attempt = 1; ; attempt++)
         {
             ModbusResult result;
-            using (BusTurn turn = await coil.Device.TakeTurnAsync(BusClass.Safety, cancel))
+            using (LinkTurn<IModbusClient> turn = await coil.Device.TakeTurnAsync(BusClass.Safety, cancel))
             {
                 result = _oneFrame
                     ? await coil.Device.WriteCoilsAsync(turn, FirstOfBoth, BothOff)

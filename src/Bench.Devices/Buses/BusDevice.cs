@@ -9,20 +9,17 @@ namespace Bench.Devices.Buses;
 /// <summary>One Modbus device on a link that it may share: takes turns, counts exchanges, says faults in words.</summary>
 public sealed class BusDevice
 {
-    private readonly BusOwner _bus;
+    private readonly LinkOwner<IModbusClient> _bus;
     private readonly DeviceDescription _device;
     private readonly bool _isFeedback;
     private readonly TimeSpan _timeout;
-    private long _exchanges;
-    private long _silent;
-    private long _garbled;
-    private long _refused;
+    private readonly ExchangeCounter _counter = new();
 
     /// <summary>Makes a device.</summary>
     /// <param name="bus">Its link's owner.</param>
     /// <param name="device">Its description.</param>
     /// <param name="isFeedback">Whether it is a unit's own feedback.</param>
-    public BusDevice(BusOwner bus, DeviceDescription device, bool isFeedback)
+    public BusDevice(LinkOwner<IModbusClient> bus, DeviceDescription device, bool isFeedback)
     {
         _bus = bus;
         _device = device;
@@ -34,20 +31,13 @@ public sealed class BusDevice
     public string Name => _device.Name;
 
     /// <summary>Exchanges so far.</summary>
-    public LinkCounts Counts => new(
-        _device.Name,
-        _bus.Link,
-        _isFeedback,
-        Interlocked.Read(ref _exchanges),
-        Interlocked.Read(ref _silent),
-        Interlocked.Read(ref _garbled),
-        Interlocked.Read(ref _refused));
+    public LinkCounts Counts => _counter.Of(_device.Name, _bus.Link, _isFeedback);
 
     /// <summary>How long the device has lately taken to answer.</summary>
     public TurnaroundStatistics Turnaround => _bus.Client.TurnaroundOf(_device.Address);
 
     /// <summary>Waits for a turn on the device's link.</summary>
-    public ValueTask<BusTurn> TakeTurnAsync(BusClass line, CancellationToken cancel) => _bus.TakeTurnAsync(line, cancel);
+    public ValueTask<LinkTurn<IModbusClient>> TakeTurnAsync(BusClass line, CancellationToken cancel) => _bus.TakeTurnAsync(line, cancel);
 
     /// <summary>Reads registers.</summary>
     /// <param name="line">Who goes first.</param>
@@ -62,7 +52,7 @@ public sealed class BusDevice
     {
         while (true)
         {
-            using BusTurn turn = await TakeTurnAsync(line, cancel);
+            using LinkTurn<IModbusClient> turn = await TakeTurnAsync(line, cancel);
             ModbusResult result = Count(await turn.Client.ReadRegistersAsync(
                 _device.Address, table, address, values, _timeout, CancellationToken.None));
             if (!retry || !MayPass(result))
@@ -81,7 +71,7 @@ public sealed class BusDevice
     {
         while (true)
         {
-            using BusTurn turn = await TakeTurnAsync(line, cancel);
+            using LinkTurn<IModbusClient> turn = await TakeTurnAsync(line, cancel);
             ModbusResult result = Count(await turn.Client.ReadBitsAsync(
                 _device.Address, table, address, values, _timeout, CancellationToken.None));
             if (!retry || !MayPass(result))
@@ -93,24 +83,37 @@ public sealed class BusDevice
         }
     }
 
-    /// <summary>Asks what the device is; null when it does not say (most do not) or does not answer.</summary>
+    /// <summary>Asks what the device is; null when it does not say (most do not) or does not answer. Many are silent where they should refuse, so a failure is not counted.</summary>
     public async ValueTask<DeviceIdentity?> ReadIdentityAsync(CancellationToken cancel)
     {
-        using BusTurn turn = await TakeTurnAsync(BusClass.Rest, cancel);
+        using LinkTurn<IModbusClient> turn = await TakeTurnAsync(BusClass.Rest, cancel);
         (ModbusResult result, DeviceIdentity? identity) = await turn.Client.ReadIdentityAsync(_device.Address, _timeout, CancellationToken.None);
-        Count(result);
+        if (result.Ok)
+        {
+            Count(result);
+        }
+
         return identity;
     }
 
     /// <summary>Writes coils, once, in a turn already taken: one coil with function 05, more with 0F.</summary>
-    public async ValueTask<ModbusResult> WriteCoilsAsync(BusTurn turn, int address, ReadOnlyMemory<bool> values) =>
+    public async ValueTask<ModbusResult> WriteCoilsAsync(LinkTurn<IModbusClient> turn, int address, ReadOnlyMemory<bool> values) =>
         Count(values.Length == 1
             ? await turn.Client.WriteCoilAsync(_device.Address, address, values.Span[0], _timeout, CancellationToken.None)
             : await turn.Client.WriteCoilsAsync(_device.Address, address, values, _timeout, CancellationToken.None));
 
     /// <summary>Writes one register (function 06), once, in a turn already taken.</summary>
-    public async ValueTask<ModbusResult> WriteRegisterAsync(BusTurn turn, int address, ushort value) =>
+    public async ValueTask<ModbusResult> WriteRegisterAsync(LinkTurn<IModbusClient> turn, int address, ushort value) =>
         Count(await turn.Client.WriteRegisterAsync(_device.Address, address, value, _timeout, CancellationToken.None));
+
+    /// <summary>Counts an answer, whole on the wire, as damaged by what it holds, and says so in words.</summary>
+    /// <param name="held">What it holds, e.g. "input register 4 holds no finite number".</param>
+    public DeviceFault Damaged(string held)
+    {
+        _counter.CountDamaged();
+        return new DeviceFault(
+            DeviceFaultKind.Garbled, _device.Name, _bus.Link, $"{held}; check type and words in the bench file against the device's manual, and what the device itself measures");
+    }
 
     /// <summary>Says a failed exchange in words.</summary>
     /// <param name="result">The exchange; not Ok.</param>
@@ -145,22 +148,7 @@ public sealed class BusDevice
 
     private ModbusResult Count(in ModbusResult result)
     {
-        Interlocked.Increment(ref _exchanges);
-        switch (result.Fault)
-        {
-            case DeviceFaultKind.Silent or DeviceFaultKind.LinkLost:
-                Interlocked.Increment(ref _silent);
-                break;
-            case DeviceFaultKind.Garbled:
-                Interlocked.Increment(ref _garbled);
-                break;
-            case DeviceFaultKind.Refused:
-                Interlocked.Increment(ref _refused);
-                break;
-            default:
-                break;
-        }
-
+        _counter.Count(result.Fault);
         return result;
     }
 }

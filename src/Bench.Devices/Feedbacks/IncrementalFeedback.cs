@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -35,9 +36,13 @@ public sealed class IncrementalFeedback : IRelativeFeedback
     }
 
     /// <inheritdoc/>
-    public async ValueTask<FeedbackReading> ReadAsync(CancellationToken cancel)
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
+    public async ValueTask<FeedbackReading> ReadAsync(CancellationToken cancel) =>
+        Place(await _source.ReadAsync(_moving() ? BusClass.Moving : BusClass.Rest, cancel));
+
+    /// <summary>Follows the counter to a reading, and says where on the ring that is.</summary>
+    internal FeedbackReading Place(CountReading reading)
     {
-        CountReading reading = await _source.ReadAsync(_moving() ? BusClass.Moving : BusClass.Rest, cancel);
         if (reading.Fault is not null)
         {
             return reading.Failed;

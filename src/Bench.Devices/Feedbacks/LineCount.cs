@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Devices.Lines;
 using Bench.Model.Instruments;
@@ -10,6 +11,7 @@ internal sealed class LineCount(TemplatedDevice device, string channel) : ICount
     // Beyond this a double no longer tells whole numbers apart.
     private const double Most = 1L << 53;
 
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<CountReading> ReadAsync(BusClass line, CancellationToken cancel)
     {
         (LineResult result, double value) = await device.AskValueAsync(line, channel, cancel);

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -30,11 +31,13 @@ public sealed class RingFeedback : IFeedback
     }
 
     /// <inheritdoc/>
-    public async ValueTask<FeedbackReading> ReadAsync(CancellationToken cancel)
-    {
-        CountReading reading = await _source.ReadAsync(_moving() ? BusClass.Moving : BusClass.Rest, cancel);
-        return reading.Fault is not null ? reading.Failed
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
+    public async ValueTask<FeedbackReading> ReadAsync(CancellationToken cancel) =>
+        Place(await _source.ReadAsync(_moving() ? BusClass.Moving : BusClass.Rest, cancel));
+
+    /// <summary>Where on the ring a count is.</summary>
+    internal FeedbackReading Place(CountReading reading) =>
+        reading.Fault is not null ? reading.Failed
             : reading.Value >= 0 && reading.Value < _ring.Counts ? new(FeedbackStatus.Ok, (int)reading.Value, reading.At, reading.AtUncertainty)
             : new(FeedbackStatus.OutOfRange, 0, reading.At, reading.AtUncertainty);
-    }
 }

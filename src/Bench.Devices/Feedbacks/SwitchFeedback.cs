@@ -44,7 +44,7 @@ public sealed class SwitchFeedback : IFeedback
         foreach ((Channel input, int count) in _switches)
         {
             IChannelSource source = _sources.First(s => s.Holds(input, isInput: true));
-            if ((source.Value(input, signed: false) != 0) != input.ActiveLow)
+            if ((source.Value(input) != 0) != input.ActiveLow)
             {
                 closed.Add(count);
             }

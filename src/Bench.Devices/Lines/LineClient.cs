@@ -1,4 +1,5 @@
 using System.Text;
+using Bench.Devices.Buses;
 using Bench.Devices.Links;
 using Bench.Devices.Modbus.Client;
 using Bench.Model.Instruments;
@@ -10,7 +11,7 @@ namespace Bench.Devices.Lines;
 /// transaction numbers: what has arrived before a request is thrown away, but an answer later than its time-out and
 /// later than the next request would be taken for that one's.
 /// </summary>
-public sealed class LineClient : IAsyncDisposable
+public sealed class LineClient : ILinkClient, IAsyncDisposable
 {
     /// <summary>Longest line taken; a longer one is noise, or another speed.</summary>
     public const int MostLineBytes = 512;
@@ -27,6 +28,9 @@ public sealed class LineClient : IAsyncDisposable
         _time = time;
         _clock = new AnswerClock(time);
     }
+
+    /// <summary>Lines keep no silence between them: the next may begin at once.</summary>
+    public ValueTask ReadyAsync(CancellationToken cancel) => ValueTask.CompletedTask;
 
     /// <summary>Sends one line and, if one is expected, waits for the answer.</summary>
     /// <param name="message">ASCII, without terminator.</param>

@@ -7,22 +7,19 @@ namespace Bench.Devices.Lines;
 /// <summary>One device that speaks lines of text, on a link that it may share: takes turns, counts exchanges, says faults in words.</summary>
 public sealed class LineDevice
 {
-    private readonly LineOwner _owner;
+    private readonly LinkOwner<LineClient> _owner;
     private readonly DeviceDescription _device;
     private readonly bool _isFeedback;
     private readonly string _terminator;
     private readonly TimeSpan _timeout;
-    private long _exchanges;
-    private long _silent;
-    private long _garbled;
-    private long _refused;
+    private readonly ExchangeCounter _counter = new();
 
     /// <summary>Makes a device.</summary>
     /// <param name="owner">Its link's owner.</param>
     /// <param name="device">Its description.</param>
     /// <param name="terminator">What ends its lines.</param>
     /// <param name="isFeedback">Whether it is a unit's own feedback.</param>
-    public LineDevice(LineOwner owner, DeviceDescription device, string terminator, bool isFeedback)
+    public LineDevice(LinkOwner<LineClient> owner, DeviceDescription device, string terminator, bool isFeedback)
     {
         _owner = owner;
         _device = device;
@@ -35,17 +32,10 @@ public sealed class LineDevice
     public string Name => _device.Name;
 
     /// <summary>Exchanges so far.</summary>
-    public LinkCounts Counts => new(
-        _device.Name,
-        _owner.Link,
-        _isFeedback,
-        Interlocked.Read(ref _exchanges),
-        Interlocked.Read(ref _silent),
-        Interlocked.Read(ref _garbled),
-        Interlocked.Read(ref _refused));
+    public LinkCounts Counts => _counter.Of(_device.Name, _owner.Link, _isFeedback);
 
     /// <summary>Waits for a turn on the device's link.</summary>
-    public ValueTask<LineTurn> TakeTurnAsync(BusClass line, CancellationToken cancel) => _owner.TakeTurnAsync(line, cancel);
+    public ValueTask<LinkTurn<LineClient>> TakeTurnAsync(BusClass line, CancellationToken cancel) => _owner.TakeTurnAsync(line, cancel);
 
     /// <summary>Asks once, or once more when <paramref name="retry"/> and no good answer came.</summary>
     /// <param name="line">Who goes first.</param>
@@ -58,7 +48,7 @@ public sealed class LineDevice
     {
         while (true)
         {
-            using LineTurn turn = await TakeTurnAsync(line, cancel);
+            using LinkTurn<LineClient> turn = await TakeTurnAsync(line, cancel);
             LineResult result = await SendAsync(turn, message, judge);
             if (!retry || result.Fault is not (DeviceFaultKind.Silent or DeviceFaultKind.Garbled))
             {
@@ -73,7 +63,7 @@ public sealed class LineDevice
     /// <param name="turn">The turn.</param>
     /// <param name="message">The line to send.</param>
     /// <param name="judge">What is wrong with the answer, null when nothing; no judge where no answer comes.</param>
-    public async ValueTask<LineResult> SendAsync(LineTurn turn, string message, Func<string, DeviceFaultKind?>? judge)
+    public async ValueTask<LineResult> SendAsync(LinkTurn<LineClient> turn, string message, Func<string, DeviceFaultKind?>? judge)
     {
         LineResult result = await turn.Client.ExchangeAsync(message, _terminator, judge is not null, _timeout, CancellationToken.None);
         if (result.Ok && judge is not null && judge(result.Text) is DeviceFaultKind wrong)
@@ -103,22 +93,7 @@ public sealed class LineDevice
 
     private LineResult Count(in LineResult result)
     {
-        Interlocked.Increment(ref _exchanges);
-        switch (result.Fault)
-        {
-            case DeviceFaultKind.Silent or DeviceFaultKind.LinkLost:
-                Interlocked.Increment(ref _silent);
-                break;
-            case DeviceFaultKind.Garbled:
-                Interlocked.Increment(ref _garbled);
-                break;
-            case DeviceFaultKind.Refused:
-                Interlocked.Increment(ref _refused);
-                break;
-            default:
-                break;
-        }
-
+        _counter.Count(result.Fault);
         return result;
     }
 }

@@ -15,7 +15,7 @@ public sealed class TemplatedDevice(LineDevice line, LineSyntax syntax)
     public bool AnswersSwitching => syntax.Switched is not null;
 
     /// <summary>Switches an output, once, in a turn already taken.</summary>
-    public ValueTask<LineResult> SwitchAsync(LineTurn turn, string channel, bool on)
+    public ValueTask<LineResult> SwitchAsync(LinkTurn<LineClient> turn, string channel, bool on)
     {
         string word = Word(on);
         string message = syntax.Switch!.Fill(field => field == LineTemplate.Channel ? channel : word);

@@ -1,5 +1,7 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Devices.Modbus.Client;
+using Bench.Devices.Modbus.Values;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 
@@ -16,9 +18,11 @@ internal sealed class ChannelBlock : IChannelSource
     private readonly int _first;
     private readonly ushort[] _words;
     private readonly bool[] _bits;
+    private readonly Channel[] _floats;
 
-    private ChannelBlock(BusDevice device, RegisterTable table, int first, int last)
+    private ChannelBlock(BusDevice device, RegisterTable table, int first, int last, Channel[] floats)
     {
+        _floats = floats;
         _device = device;
         _table = table;
         _first = first;
@@ -31,18 +35,21 @@ internal sealed class ChannelBlock : IChannelSource
     public static IReadOnlyList<ChannelBlock> Of(IEnumerable<Channel> channels, Func<string, BusDevice> device)
     {
         List<ChannelBlock> blocks = [];
-        foreach (IGrouping<(string Device, RegisterTable Table), int> group in channels.GroupBy(c => (c.Device, c.Table), c => c.Address))
+        foreach (IGrouping<(string Device, RegisterTable Table), Channel> group in channels.GroupBy(c => (c.Device, c.Table)))
         {
-            int[] addresses = [.. group.Order()];
-            for (int i = 0, next; i < addresses.Length; i = next)
+            Channel[] ordered = [.. group.OrderBy(c => c.Address)];
+            for (int i = 0, next; i < ordered.Length; i = next)
             {
                 next = i;
-                while (next < addresses.Length && addresses[next] - addresses[i] < MostAddresses)
+                int last = ordered[i].Address;
+                while (next < ordered.Length && Last(ordered[next]) - ordered[i].Address < MostAddresses)
                 {
+                    last = Math.Max(last, Last(ordered[next]));
                     next++;
                 }
 
-                blocks.Add(new ChannelBlock(device(group.Key.Device), group.Key.Table, addresses[i], addresses[next - 1]));
+                Channel[] floats = [.. ordered[i..next].Where(c => c.Type == RegisterType.Float32)];
+                blocks.Add(new ChannelBlock(device(group.Key.Device), group.Key.Table, ordered[i].Address, last, floats));
             }
         }
 
@@ -58,7 +65,7 @@ internal sealed class ChannelBlock : IChannelSource
     /// <summary>Whether a channel is read by this block.</summary>
     public bool Holds(Channel channel) =>
         channel.Device == _device.Name && channel.Table == _table
-        && channel.Address >= _first && channel.Address < _first + _words.Length + _bits.Length;
+        && channel.Address >= _first && Last(channel) < _first + _words.Length + _bits.Length;
 
     /// <summary>Reads the block.</summary>
     public ValueTask<ModbusResult> ReadAsync(BusClass line, CancellationToken cancel) => _bits.Length > 0
@@ -67,24 +74,34 @@ internal sealed class ChannelBlock : IChannelSource
 
     bool IChannelSource.Holds(Channel channel, bool isInput) => Holds(channel);
 
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     async ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> IChannelSource.ReadAsync(BusClass line, CancellationToken cancel)
     {
         ModbusResult result = await ReadAsync(line, cancel);
-        return (result.Ok ? null : _device.Fault(result, Asked), result.At, result.AtUncertainty);
+        return (result.Ok ? Damage() : _device.Fault(result, Asked), result.At, result.AtUncertainty);
     }
 
-    /// <summary>A register's number, two's complement where <paramref name="signed"/>; a bit as 0 or 1.</summary>
-    public double Value(Channel channel, bool signed)
-    {
-        int raw = Raw(channel);
-        return signed && raw > short.MaxValue ? raw - 0x10000 : raw;
-    }
-
-    /// <summary>The raw value of a channel: a bit as 0 or 1.</summary>
-    public int Raw(Channel channel)
+    /// <summary>A number as its registers hold it; a bit as 0 or 1.</summary>
+    public double Value(Channel channel)
     {
         int at = channel.Address - _first;
-        int raw = _bits.Length > 0 ? (_bits[at] ? 1 : 0) : _words[at];
-        return channel.Bit is int bit ? (raw >> bit) & 1 : raw;
+        return _bits.Length > 0 ? (_bits[at] ? 1 : 0)
+            : channel.Bit is int bit ? (_words[at] >> bit) & 1
+            : RegisterValue.Decode(channel.Type, channel.Words, _words.AsSpan(at)) ?? throw new InvalidOperationException($"{channel} holds no number; ReadAsync says so");
+    }
+
+    private static int Last(Channel channel) => channel.Address + channel.Addresses - 1;
+
+    private DeviceFault? Damage()
+    {
+        foreach (Channel channel in _floats)
+        {
+            if (RegisterValue.Decode(channel.Type, channel.Words, _words.AsSpan(channel.Address - _first)) is null)
+            {
+                return _device.Damaged($"the number in {_table} {channel.Address} is not finite");
+            }
+        }
+
+        return null;
     }
 }

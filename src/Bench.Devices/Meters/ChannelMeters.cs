@@ -1,4 +1,6 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
+using Bench.Devices.Streams;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 
@@ -8,7 +10,8 @@ namespace Bench.Devices.Meters;
 public sealed class ChannelMeters : IMeters
 {
     private readonly UnitPositionDescription _position;
-    private readonly IReadOnlyList<IChannelSource> _sources;
+    private readonly IChannelSource[] _sources;
+    private readonly bool _pushed;
 
     /// <summary>Makes the meters of a position whose values are all in registers and inputs.</summary>
     /// <param name="position">Its description.</param>
@@ -21,10 +24,13 @@ public sealed class ChannelMeters : IMeters
     internal ChannelMeters(UnitPositionDescription position, IReadOnlyList<IChannelSource> sources)
     {
         _position = position;
-        _sources = sources;
+        // What is pushed was there before what is polled is asked for.
+        _sources = [.. sources.OrderByDescending(s => s is StreamSource)];
+        _pushed = sources.Any(s => s is StreamSource && s.Holds(position.Current.Channel, isInput: false));
     }
 
     /// <inheritdoc/>
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<MeterReading> ReadAsync(CancellationToken cancel)
     {
         long at = 0;
@@ -37,7 +43,9 @@ public sealed class ChannelMeters : IMeters
                 return new MeterReading(fault, 0, 0, null, null, 0);
             }
 
-            (at, uncertainty) = source.Holds(_position.Current.Channel, isInput: false) ? (readAt, readWithin) : (at, uncertainty);
+            // The current's, unless that is pushed: then it has instants of its own, and this one is that of what was polled beside it.
+            bool tells = source is StreamSource ? at == 0 : source.Holds(_position.Current.Channel, isInput: false) || _pushed;
+            (at, uncertainty) = tells ? (readAt, readWithin) : (at, uncertainty);
         }
 
         return new MeterReading(null, Value(_position.Current), Value(_position.Voltage), Bit(_position.Index), Bit(_position.EmergencyStop), at, uncertainty);
@@ -47,17 +55,17 @@ public sealed class ChannelMeters : IMeters
     internal static IEnumerable<Channel> Channels(UnitPositionDescription position) =>
         new[] { position.Current.Channel, position.Voltage.Channel, position.Index, position.EmergencyStop }.OfType<Channel>();
 
-    private double Value(MeterDescription meter) => (Raw(meter.Channel, isInput: false, meter.Signed) * meter.Scale) + meter.Offset;
+    private double Value(MeterDescription meter) => (Raw(meter.Channel, isInput: false) * meter.Scale) + meter.Offset;
 
-    private bool? Bit(Channel? channel) => channel is null ? null : (Raw(channel, isInput: true, signed: false) != 0) != channel.ActiveLow;
+    private bool? Bit(Channel? channel) => channel is null ? null : (Raw(channel, isInput: true) != 0) != channel.ActiveLow;
 
-    private double Raw(Channel channel, bool isInput, bool signed)
+    private double Raw(Channel channel, bool isInput)
     {
         foreach (IChannelSource source in _sources)
         {
             if (source.Holds(channel, isInput))
             {
-                return source.Value(channel, signed);
+                return source.Value(channel);
             }
         }
 

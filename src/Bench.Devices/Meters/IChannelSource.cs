@@ -16,6 +16,6 @@ internal interface IChannelSource
     /// <returns>The fault, null when there is none, with the instant of the values and its half-width in seconds.</returns>
     ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> ReadAsync(BusClass line, CancellationToken cancel);
 
-    /// <summary>The value of a channel as last read, before scale: a whole number of a register, 0 or 1 of a bit, a number that came as text.</summary>
-    double Value(Channel channel, bool signed);
+    /// <summary>The value of a channel as last read, before scale: what registers hold, 0 or 1 of a bit, a number that came as text. Finite.</summary>
+    double Value(Channel channel);
 }

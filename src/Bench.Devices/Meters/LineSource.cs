@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Devices.Lines;
 using Bench.Model.BenchFiles;
@@ -12,6 +13,7 @@ internal sealed class LineSource(TemplatedDevice device, string channel, bool is
 
     public bool Holds(Channel other, bool input) => input == isInput && other.Text == channel && other.Device == device.Line.Name;
 
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> ReadAsync(BusClass line, CancellationToken cancel)
     {
         LineResult result;
@@ -28,5 +30,5 @@ internal sealed class LineSource(TemplatedDevice device, string channel, bool is
         return (result.Ok ? null : device.Line.Fault(result, $"for {channel}"), result.At, result.AtUncertainty);
     }
 
-    public double Value(Channel other, bool signed) => _value;
+    public double Value(Channel other) => _value;
 }

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Bench.Devices.Buses;
 using Bench.Devices.Lines;
 using Bench.Devices.Scpi;
@@ -13,11 +14,12 @@ internal sealed class ScpiSource(ScpiDevice device, string query) : IChannelSour
 
     public bool Holds(Channel channel, bool isInput) => channel.Text == query && channel.Device == device.Line.Name;
 
+    [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
     public async ValueTask<(DeviceFault? Fault, long At, double AtUncertainty)> ReadAsync(BusClass line, CancellationToken cancel)
     {
         (LineResult result, _value) = await device.QueryNumberAsync(line, query, cancel);
         return (result.Ok ? null : device.Line.Fault(result, query), result.At, result.AtUncertainty);
     }
 
-    public double Value(Channel channel, bool signed) => _value;
+    public double Value(Channel channel) => _value;
 }

@@ -2,6 +2,7 @@ using Bench.Devices.Buses;
 using Bench.Devices.Lines;
 using Bench.Devices.Links;
 using Bench.Devices.Modbus.Client;
+using Bench.Devices.Streams;
 using Bench.Model.BenchFiles;
 using Bench.Model.Configuration;
 
@@ -22,8 +23,9 @@ public static class BenchDevices
         }
 
         List<IAsyncDisposable> owned = [];
-        Dictionary<string, BusOwner> buses = [];
-        Dictionary<string, LineOwner> lines = [];
+        Dictionary<string, LinkOwner<IModbusClient>> buses = [];
+        Dictionary<string, LinkOwner<LineClient>> lines = [];
+        Dictionary<string, StreamDevice> streams = [];
         try
         {
             foreach (LinkDescription description in file.Links)
@@ -34,17 +36,28 @@ public static class BenchDevices
                 {
                     ModbusClient client = new(link, description.Protocol, time);
                     owned.Add(client);
-                    buses[description.Name] = new BusOwner(description.Name, client);
+                    buses[description.Name] = new LinkOwner<IModbusClient>(description.Name, client);
+                }
+                else if (description.Protocol == LinkProtocol.Stream)
+                {
+                    // Before its link in the order of closing: it reads until it is closed.
+                    foreach (DeviceDescription device in file.Devices.Where(d => d.Link == description.Name))
+                    {
+                        StreamDevice stream = new(link, device, PositionChannels.IsFeedback(file, device.Name), time);
+                        owned.Insert(owned.Count - 1, stream);
+                        streams[device.Name] = stream;
+                        stream.Start();
+                    }
                 }
                 else
                 {
                     LineClient client = new(link, time);
                     owned.Add(client);
-                    lines[description.Name] = new LineOwner(description.Name, client);
+                    lines[description.Name] = new LinkOwner<LineClient>(description.Name, client);
                 }
             }
 
-            return new OpenBench(file, buses, lines, owned);
+            return new OpenBench(file, new OpenDevices(file, buses, lines, streams), time, owned);
         }
         catch
         {

@@ -21,4 +21,14 @@ public sealed record DeviceCheck(
     int Reads,
     int Errors,
     TimeSpan? RoundTripP50,
-    TimeSpan? RoundTripP99);
+    TimeSpan? RoundTripP99)
+{
+    /// <summary>What it says it is; null when it does not say.</summary>
+    public string? Identity { get; init; }
+
+    /// <summary>Median of what it took to answer, milliseconds, the wire's time aside; null where that is not followed.</summary>
+    public double? TurnaroundMs { get; init; }
+
+    /// <summary>For a device that pushes frames: what became of them, with every one that was due as a read; null for one that is asked.</summary>
+    public StreamDelivery? Stream { get; init; }
+}

@@ -1,9 +1,5 @@
 using Bench.Devices.Boards;
-using Bench.Devices.Buses;
-using Bench.Devices.Lines;
-using Bench.Devices.Meters;
 using Bench.Devices.Modbus.Client;
-using Bench.Devices.Scpi;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
@@ -14,28 +10,27 @@ namespace Bench.Devices.Positions;
 /// <summary>A bench whose links are open. Closing it closes the links; it switches nothing by itself.</summary>
 public sealed class OpenBench : IAsyncDisposable
 {
-    /// <summary>Reads after which a device that never answered is given up: each costs a whole time-out.</summary>
-    private const int MostUnanswered = 10;
-
     private readonly BenchFile _file;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
     private readonly OpenDevices _devices;
+    private readonly TimeProvider _time;
     private readonly Dictionary<string, IBenchDrive> _drives;
+    private readonly SwitchedSupplies _supplies;
+    private readonly DeviceIdentities _identities;
 
-    internal OpenBench(
-        BenchFile file,
-        IReadOnlyDictionary<string, BusOwner> buses,
-        IReadOnlyDictionary<string, LineOwner> lines,
-        IReadOnlyList<IAsyncDisposable> owned)
+    internal OpenBench(BenchFile file, OpenDevices devices, TimeProvider time, IReadOnlyList<IAsyncDisposable> owned)
     {
+        _time = time;
         _file = file;
         _owned = owned;
-        _devices = new OpenDevices(file, buses, lines, IsFeedback);
+        _devices = devices;
         _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
+        _supplies = new SwitchedSupplies(_devices.Supplies);
+        _identities = new DeviceIdentities(_devices);
     }
 
     /// <summary>The programmable supplies, for a run to switch.</summary>
-    public IBenchPower Power => new SwitchedSupplies(this, _devices.Supplies.Any());
+    public IBenchPower Power => _supplies;
 
     /// <summary>The instruments of one position, for a unit whose feedback counts.</summary>
     /// <exception cref="ArgumentException">The bench has no such position, or it has port switches.</exception>
@@ -49,60 +44,14 @@ public sealed class OpenBench : IAsyncDisposable
         return Position(name, profile.Ring, profile.Ports);
     }
 
-    private UnitPosition Position(string name, Ring ring, IReadOnlyList<Port> ports)
-    {
-        UnitPositionDescription position = _file.Positions.FirstOrDefault(p => p.Name == name)
-            ?? throw new ArgumentException(
-                $"bench {_file.Name} has no position '{name}'; it has {string.Join(", ", _file.Positions.Select(p => p.Name))}", nameof(name));
-        IBenchDrive drive = _drives[name];
-        IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
-        ChannelMeters meters = new(position, _devices.Sources(position));
-        Func<LinkCounts>[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
-        return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
-    }
-
     /// <summary>
     /// Sets the programmable supplies, checks them by reading back, and switches their outputs on. Call before a run, with
     /// every position's outputs off. A bench without such a supply has nothing to do here.
     /// </summary>
-    public async Task<IReadOnlyList<SupplyState>> StartSuppliesAsync(CancellationToken cancel)
-    {
-        List<SupplyState> states = [];
-        foreach (ScpiSupply supply in _devices.Supplies)
-        {
-            try
-            {
-                await supply.StartAsync(cancel);
-                states.Add(new SupplyState(supply.Name, true, null));
-            }
-            catch (DeviceFaultException e)
-            {
-                states.Add(new SupplyState(supply.Name, null, e.Fault));
-            }
-        }
-
-        return states;
-    }
+    public Task<IReadOnlyList<SupplyState>> StartSuppliesAsync(CancellationToken cancel) => _supplies.StartAsync(cancel);
 
     /// <summary>Switches the outputs of the programmable supplies off and reads them back.</summary>
-    public async Task<IReadOnlyList<SupplyState>> SwitchSuppliesOffAsync(CancellationToken cancel)
-    {
-        List<SupplyState> states = [];
-        foreach (ScpiSupply supply in _devices.Supplies)
-        {
-            try
-            {
-                await supply.SwitchOffAsync(cancel);
-                states.Add(new SupplyState(supply.Name, false, null));
-            }
-            catch (DeviceFaultException e)
-            {
-                states.Add(new SupplyState(supply.Name, null, e.Fault));
-            }
-        }
-
-        return states;
-    }
+    public Task<IReadOnlyList<SupplyState>> SwitchSuppliesOffAsync(CancellationToken cancel) => _supplies.TurnOffAsync(cancel);
 
     /// <summary>
     /// Switches every output of every position off and reads it back, then the programmable supplies off as far as they
@@ -147,16 +96,33 @@ public sealed class OpenBench : IAsyncDisposable
         return results;
     }
 
+    /// <summary>Asks every device what it is, for the records of the runs that follow. Only reads; one that does not say costs its time-out.</summary>
+    public async Task IdentifyAsync(CancellationToken cancel)
+    {
+        foreach (DeviceDescription device in _file.Devices)
+        {
+            await _identities.AskAsync(device, cancel);
+        }
+    }
+
     /// <summary>Asks every device a number of times for something the bench file says it has. Only reads.</summary>
     /// <param name="reads">Reads per device, at least 1; a device that never answers is asked fewer times.</param>
     /// <param name="cancel">Stops between reads.</param>
     public async Task<IReadOnlyList<DeviceCheck>> CheckAsync(int reads, CancellationToken cancel)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(reads, 1);
+        DeviceReads asking = new(_file, _devices, _time);
         List<DeviceCheck> checks = [];
         foreach (DeviceDescription device in _file.Devices)
         {
-            checks.Add(await CheckAsync(device, reads, cancel));
+            DeviceCheck check = await asking.CheckAsync(device, reads, cancel);
+            if (check.Answered)
+            {
+                await _identities.AskAsync(device, cancel);
+            }
+
+            LinkCounts counts = Counts(device.Name);
+            checks.Add(check with { Identity = counts.Identity, TurnaroundMs = counts.TurnaroundMs });
         }
 
         return checks;
@@ -171,92 +137,33 @@ public sealed class OpenBench : IAsyncDisposable
         }
     }
 
-    private static IEnumerable<Channel> Channels(UnitPositionDescription p) =>
-        new[] { p.Up, p.Down, p.Count, p.Current.Channel, p.Voltage.Channel, p.Index, p.EmergencyStop }.OfType<Channel>()
-            .Concat(p.Switches.Select(s => s.Input))
-            .Concat(Target(p));
-
-    private async Task<DeviceCheck> CheckAsync(DeviceDescription device, int reads, CancellationToken cancel)
+    private UnitPosition Position(string name, Ring ring, IReadOnlyList<Port> ports)
     {
-        Func<ValueTask<(DeviceFault? Fault, TimeSpan RoundTrip)>> ask = Question(device, cancel);
-        List<TimeSpan> times = [];
-        DeviceFault? last = null;
-        bool answered = false;
-        int made = 0;
-        for (; made < reads && (answered || made < MostUnanswered); made++)
-        {
-            (DeviceFault? fault, TimeSpan roundTrip) = await ask();
-            answered |= fault is null or { Kind: DeviceFaultKind.Refused };
-            if (fault is null)
-            {
-                times.Add(roundTrip);
-            }
-            else
-            {
-                last = fault;
-            }
-        }
-
-        times.Sort();
-        return new DeviceCheck(
-            device.Name, device.Link, device.Address, answered, last, made, made - times.Count, Percentile(times, 50), Percentile(times, 99));
+        UnitPositionDescription position = _file.Positions.FirstOrDefault(p => p.Name == name)
+            ?? throw new ArgumentException(
+                $"bench {_file.Name} has no position '{name}'; it has {string.Join(", ", _file.Positions.Select(p => p.Name))}", nameof(name));
+        IBenchDrive drive = _drives[name];
+        IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
+        IMeters meters = _devices.Meters(position);
+        Func<LinkCounts>[] used = [.. PositionChannels.Of(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => Counts(d)))];
+        return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
     }
 
-    // Something the device must be able to answer, and that changes nothing.
-    private Func<ValueTask<(DeviceFault? Fault, TimeSpan RoundTrip)>> Question(DeviceDescription device, CancellationToken cancel)
+    private LinkCounts Counts(string device)
     {
-        if (_devices.Instrument(device.Name) is ScpiDevice instrument)
+        TurnaroundStatistics? turnaround = _devices.RegistersOrNull(device)?.Turnaround;
+        return _devices.Counts(device) with
         {
-            return async () =>
-            {
-                LineResult result = await instrument.IdentifyAsync(cancel);
-                return (result.Ok ? null : instrument.Line.Fault(result, "*IDN?"), result.RoundTrip);
-            };
-        }
-
-        if (_devices.Templated(device.Name) is TemplatedDevice templated)
-        {
-            Channel? used = _file.Positions.SelectMany(Channels).FirstOrDefault(c => c.Device == device.Name);
-            bool asksValue = _file.Positions.Any(p => used == p.Count || used == p.Current.Channel || used == p.Voltage.Channel);
-            string channel = used?.Text ?? "1";
-            return async () =>
-            {
-                LineResult result = asksValue || device.Lines!.AskState is null
-                    ? (await templated.AskValueAsync(BusClass.Rest, channel, cancel)).Result
-                    : (await templated.AskStateAsync(BusClass.Rest, channel, retry: false, cancel)).Result;
-                return (result.Ok ? null : templated.Line.Fault(result, $"for {channel}"), result.RoundTrip);
-            };
-        }
-
-        // A device no position uses is asked for its first holding register; a refusal is an answer, too.
-        Channel asked = _file.Positions.SelectMany(Channels).FirstOrDefault(c => c.Device == device.Name)
-            ?? new Channel(device.Name, RegisterTable.HoldingRegister, 0);
-        ChannelBlock block = ChannelBlock.Of([asked], _devices.Registers)[0];
-        return async () =>
-        {
-            ModbusResult result = await block.ReadAsync(BusClass.Rest, cancel);
-            return (result.Ok ? null : block.Device.Fault(result, block.Asked), result.RoundTrip);
+            Identity = _identities.Of(device),
+            TurnaroundMs = turnaround is { Answers: > 0 } t ? t.Median.TotalMilliseconds : null,
         };
     }
-
-    private static TimeSpan? Percentile(List<TimeSpan> sorted, int percent) =>
-        sorted.Count == 0 ? null : sorted[(((percent * sorted.Count) + 99) / 100) - 1];
 
     private IReadOnlyList<IWatchdog> Watchdogs(UnitPositionDescription position) =>
     [
         .. from name in new[] { position.Up.Device, position.Down?.Device }.OfType<string>().Distinct()
            let watchdog = _file.Devices.First(d => d.Name == name).Watchdog
            where watchdog is not null
-           select new BoardWatchdog(_devices.Registers(name), watchdog),
+           select _devices.Watchdog(name, watchdog),
     ];
-
-    private bool IsFeedback(string device) =>
-        _file.Positions.Any(p => Feedback(p).Any(c => c.Device == device))
-        && _file.Positions.All(p => Channels(p).All(c => c.Device != device || Feedback(p).Concat(Target(p)).Any(f => ReferenceEquals(c, f))));
-
-    // Like the feedback, a part of the unit and not of the bench.
-    private static IEnumerable<Channel> Target(UnitPositionDescription p) => p.Target is { } target ? [target.Register] : [];
-
-    private static IEnumerable<Channel> Feedback(UnitPositionDescription p) =>
-        p.Count is Channel count ? [count] : p.Switches.Select(s => s.Input);
 }

@@ -3,7 +3,9 @@ using Bench.Devices.Buses;
 using Bench.Devices.Feedbacks;
 using Bench.Devices.Lines;
 using Bench.Devices.Meters;
+using Bench.Devices.Modbus.Client;
 using Bench.Devices.Scpi;
+using Bench.Devices.Streams;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
@@ -17,21 +19,24 @@ internal sealed class OpenDevices
     private readonly Dictionary<string, BusDevice> _registers = [];
     private readonly Dictionary<string, ScpiDevice> _instruments = [];
     private readonly Dictionary<string, TemplatedDevice> _templated = [];
+    private readonly IReadOnlyDictionary<string, StreamDevice> _streams;
 
     /// <summary>Makes the devices.</summary>
     /// <param name="file">The bench file.</param>
     /// <param name="buses">Owners of links that carry Modbus, by link.</param>
     /// <param name="lines">Owners of links that carry lines, by link.</param>
-    /// <param name="isFeedback">Whether a device is a unit's own feedback and nothing else.</param>
+    /// <param name="streams">Devices that push frames, by name.</param>
     public OpenDevices(
         BenchFile file,
-        IReadOnlyDictionary<string, BusOwner> buses,
-        IReadOnlyDictionary<string, LineOwner> lines,
-        Func<string, bool> isFeedback)
+        IReadOnlyDictionary<string, LinkOwner<IModbusClient>> buses,
+        IReadOnlyDictionary<string, LinkOwner<LineClient>> lines,
+        IReadOnlyDictionary<string, StreamDevice> streams)
     {
-        foreach (DeviceDescription device in file.Devices)
+        _streams = streams;
+        bool isFeedback(string device) => PositionChannels.IsFeedback(file, device);
+        foreach (DeviceDescription device in file.Devices.Where(d => d.Stream is null))
         {
-            if (buses.TryGetValue(device.Link, out BusOwner? bus))
+            if (buses.TryGetValue(device.Link, out LinkOwner<IModbusClient>? bus))
             {
                 _registers[device.Name] = new BusDevice(bus, device, isFeedback(device.Name));
             }
@@ -59,14 +64,21 @@ internal sealed class OpenDevices
     /// <summary>A device of registers and coils.</summary>
     public BusDevice Registers(string name) => _registers[name];
 
+    /// <summary>As <see cref="Registers"/>; null when the device has none.</summary>
+    public BusDevice? RegistersOrNull(string name) => _registers.GetValueOrDefault(name);
+
     /// <summary>An instrument; null when the device is none.</summary>
     public ScpiDevice? Instrument(string name) => _instruments.GetValueOrDefault(name);
 
     /// <summary>A device that speaks lines; null when it does not.</summary>
     public TemplatedDevice? Templated(string name) => _templated.GetValueOrDefault(name);
 
+    /// <summary>A device that pushes frames; null when it does not.</summary>
+    public StreamDevice? Stream(string name) => _streams.GetValueOrDefault(name);
+
     /// <summary>Exchanges so far with a device.</summary>
     public LinkCounts Counts(string name) =>
+        _streams.GetValueOrDefault(name)?.Counts ??
         _instruments.GetValueOrDefault(name)?.Line.Counts ?? _templated.GetValueOrDefault(name)?.Line.Counts ?? _registers[name].Counts;
 
     /// <summary>A position's drive.</summary>
@@ -86,14 +98,27 @@ internal sealed class OpenDevices
         return new RelayDrive(Coil(position.Up), position.Down is null ? null : Coil(position.Down));
     }
 
-    private ICountSource Count(Channel channel) => channel.Text is string line
+    /// <summary>A board's watchdog.</summary>
+    public IWatchdog Watchdog(string board, WatchdogDescription watchdog) => watchdog.Lines is WatchdogLines lines
+        ? new LineWatchdog(_templated[board].Line, watchdog, lines)
+        : new BoardWatchdog(_registers[board], watchdog);
+
+    private ICountSource Count(Channel channel) => _streams.TryGetValue(channel.Device, out StreamDevice? stream) ? new StreamCount(stream, channel.Text!)
+        : channel.Text is string line
         ? new LineCount(_templated[channel.Device], line)
         : new RegisterCount(_registers[channel.Device], channel);
 
-    /// <summary>How to read a position's meters and inputs in as few exchanges as their places allow; the same text is asked once.</summary>
-    public IReadOnlyList<IChannelSource> Sources(UnitPositionDescription position) => Sources(
-        [position.Current.Channel, position.Voltage.Channel],
-        [.. new[] { position.Index, position.EmergencyStop }.OfType<Channel>()]);
+    /// <summary>A position's meters and inputs, read in as few exchanges as their places allow.</summary>
+    public IMeters Meters(UnitPositionDescription position)
+    {
+        IReadOnlyList<IChannelSource> sources = Sources(
+            [position.Current.Channel, position.Voltage.Channel],
+            [.. new[] { position.Index, position.EmergencyStop }.OfType<Channel>()]);
+        ChannelMeters polled = new(position, sources);
+        return sources.OfType<StreamSource>().FirstOrDefault(s => s.Holds(position.Current.Channel, isInput: false)) is StreamSource pushed
+            ? new PushedMeters(polled, pushed, position)
+            : polled;
+    }
 
     /// <summary>A unit's feedback.</summary>
     /// <param name="position">Where it is wired.</param>
@@ -117,9 +142,14 @@ internal sealed class OpenDevices
             }
 
             ICountSource source = Count(count);
-            return position.Counter is CounterDescription counter
-                ? new IncrementalFeedback(source, counter, ring, moving)
-                : new RingFeedback(source, ring, moving);
+            if (position.Counter is CounterDescription counter)
+            {
+                IncrementalFeedback incremental = new(source, counter, ring, moving);
+                return source is StreamCount counts ? new PushedFeedback(incremental, counts, incremental.Place) : incremental;
+            }
+
+            RingFeedback absolute = new(source, ring, moving);
+            return source is StreamCount stream ? new PushedFeedback(absolute, stream, absolute.Place) : absolute;
         }
 
         string[] wired = [.. position.Switches.Select(s => s.Port).Order(StringComparer.Ordinal)];
@@ -138,12 +168,13 @@ internal sealed class OpenDevices
         return
         [
             .. ChannelBlock.Of(numbers.Concat(inputs).Where(c => c.Text is null), Registers),
-            .. Texts(numbers).Select(c => Source(c, isInput: false)),
+            .. numbers.Select(c => c.Device).Distinct().Select(Stream).OfType<StreamDevice>().Select(s => new StreamSource(s)),
+            .. Texts(numbers.Where(c => !_streams.ContainsKey(c.Device))).Select(c => Source(c, isInput: false)),
             .. Texts(inputs).Select(c => Source(c, isInput: true)),
         ];
     }
 
-    private static IEnumerable<Channel> Texts(Channel[] channels) =>
+    private static IEnumerable<Channel> Texts(IEnumerable<Channel> channels) =>
         channels.Where(c => c.Text is not null).DistinctBy(c => (c.Device, c.Text));
 
     private IChannelSource Source(Channel channel, bool isInput) => _templated.TryGetValue(channel.Device, out TemplatedDevice? device)

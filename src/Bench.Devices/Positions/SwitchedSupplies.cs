@@ -1,18 +1,25 @@
+using Bench.Devices.Scpi;
 using Bench.Model.Instruments;
 
 namespace Bench.Devices.Positions;
 
-/// <summary>The programmable supplies of an open bench, as a run switches them.</summary>
-internal sealed class SwitchedSupplies(OpenBench bench, bool isSwitched) : IBenchPower
+/// <summary>The programmable supplies of an open bench: switched together, and one that fails does not keep the others from it.</summary>
+internal sealed class SwitchedSupplies(IReadOnlyList<ScpiSupply> supplies) : IBenchPower
 {
     /// <inheritdoc/>
-    public bool IsSwitched => isSwitched;
+    public bool IsSwitched => supplies.Count > 0;
 
     /// <inheritdoc/>
-    public async ValueTask SwitchOnAsync(CancellationToken cancel) => Demand(await bench.StartSuppliesAsync(cancel));
+    public async ValueTask SwitchOnAsync(CancellationToken cancel) => Demand(await StartAsync(cancel));
 
     /// <inheritdoc/>
-    public async ValueTask SwitchOffAsync(CancellationToken cancel) => Demand(await bench.SwitchSuppliesOffAsync(cancel));
+    public async ValueTask SwitchOffAsync(CancellationToken cancel) => Demand(await TurnOffAsync(cancel));
+
+    /// <summary>Sets each, checks it by reading back, and switches it on.</summary>
+    public Task<IReadOnlyList<SupplyState>> StartAsync(CancellationToken cancel) => EachAsync(s => s.StartAsync(cancel), on: true);
+
+    /// <summary>Switches each off and reads it back.</summary>
+    public Task<IReadOnlyList<SupplyState>> TurnOffAsync(CancellationToken cancel) => EachAsync(s => s.SwitchOffAsync(cancel), on: false);
 
     private static void Demand(IReadOnlyList<SupplyState> states)
     {
@@ -20,5 +27,24 @@ internal sealed class SwitchedSupplies(OpenBench bench, bool isSwitched) : IBenc
         {
             throw new DeviceFaultException(fault);
         }
+    }
+
+    private async Task<IReadOnlyList<SupplyState>> EachAsync(Func<ScpiSupply, Task> work, bool on)
+    {
+        List<SupplyState> states = [];
+        foreach (ScpiSupply supply in supplies)
+        {
+            try
+            {
+                await work(supply);
+                states.Add(new SupplyState(supply.Name, on, null));
+            }
+            catch (DeviceFaultException e)
+            {
+                states.Add(new SupplyState(supply.Name, null, e.Fault));
+            }
+        }
+
+        return states;
     }
 }

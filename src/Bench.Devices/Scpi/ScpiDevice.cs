@@ -25,7 +25,7 @@ public sealed class ScpiDevice(LineDevice line)
     /// <exception cref="DeviceFaultException">It refused, with its own first error; or it does not answer.</exception>
     public async ValueTask CommandAsync(BusClass turnClass, string command, CancellationToken cancel)
     {
-        using LineTurn turn = await line.TakeTurnAsync(turnClass, cancel);
+        using LinkTurn<LineClient> turn = await line.TakeTurnAsync(turnClass, cancel);
         LineResult sent = await line.SendAsync(turn, command, judge: null);
         if (!sent.Ok)
         {
@@ -44,7 +44,7 @@ public sealed class ScpiDevice(LineDevice line)
     public async ValueTask<(LineResult Result, double Value)> QueryNumberAsync(BusClass turnClass, string query, CancellationToken cancel)
     {
         ScpiNumber number = default;
-        using LineTurn turn = await line.TakeTurnAsync(turnClass, cancel);
+        using LinkTurn<LineClient> turn = await line.TakeTurnAsync(turnClass, cancel);
         LineResult result = await line.SendAsync(
             turn,
             query,
@@ -76,7 +76,7 @@ public sealed class ScpiDevice(LineDevice line)
         line.AskAsync(BusClass.Rest, "*IDN?", text => text.Length > 0 ? null : DeviceFaultKind.Garbled, retry: false, cancel);
 
     // Reads until the queue is empty; the first error is the one that counts.
-    private async ValueTask<LineResult> ReadErrorsAsync(LineTurn turn)
+    private async ValueTask<LineResult> ReadErrorsAsync(LinkTurn<LineClient> turn)
     {
         LineResult? first = null;
         for (int i = 0; i < MostErrorsRead; i++)

@@ -22,18 +22,40 @@ internal static class ChannelReader
     }
 
     /// <summary>An output: a coil or a line.</summary>
-    public static Channel? Output(Section? section, KnownDevices devices) => Whole(section, devices, Purpose.Output, RegisterTable.Coil);
+    public static Channel? Output(Section? section, KnownDevices devices)
+    {
+        if (section is null)
+        {
+            return null;
+        }
+
+        Channel? place = Place(section, devices, Purpose.Output, [RegisterTable.Coil]);
+        section.Close();
+        return place;
+    }
 
     /// <summary>A holding register that is written; the section is left open for the keys of a target.</summary>
     public static Channel? Target(Section section, KnownDevices devices) => Place(section, devices, Purpose.Target, [RegisterTable.HoldingRegister]);
 
-    /// <summary>A register or line read as a whole number.</summary>
-    public static Channel? Count(Section? section, KnownDevices devices) =>
-        Whole(section, devices, Purpose.Count, RegisterTable.HoldingRegister, RegisterTable.InputRegister);
+    /// <summary>Registers or a line read as a whole number.</summary>
+    public static Channel? Count(Section? section, KnownDevices devices)
+    {
+        if (section is null)
+        {
+            return null;
+        }
 
-    /// <summary>A number to measure: a register, a SCPI query or a line; the section is left open for the keys of a meter.</summary>
+        Channel? place = Place(section, devices, Purpose.Count, [RegisterTable.HoldingRegister, RegisterTable.InputRegister]);
+        place = place is null ? null : RegisterTypeReader.Read(section, place, maySign: false);
+        section.Close();
+        return place;
+    }
+
+    /// <summary>A number to measure: registers, a SCPI query or a line; the section is left open for the keys of a meter.</summary>
     public static Channel? Measured(Section section, KnownDevices devices) =>
-        Place(section, devices, Purpose.Meter, [RegisterTable.HoldingRegister, RegisterTable.InputRegister]);
+        Place(section, devices, Purpose.Meter, [RegisterTable.HoldingRegister, RegisterTable.InputRegister]) is Channel place
+            ? RegisterTypeReader.Read(section, place, maySign: true)
+            : null;
 
     /// <summary>A yes or no: a discrete input or coil, a bit of a register, or a line.</summary>
     public static Channel? Input(Section? section, KnownDevices devices)
@@ -60,18 +82,6 @@ internal static class ChannelReader
         return place is null ? null : place with { Bit = bit, ActiveLow = activeLow ?? false };
     }
 
-    private static Channel? Whole(Section? section, KnownDevices devices, Purpose purpose, params RegisterTable[] tables)
-    {
-        if (section is null)
-        {
-            return null;
-        }
-
-        Channel? place = Place(section, devices, purpose, tables);
-        section.Close();
-        return place;
-    }
-
     private static Channel? Place(Section section, KnownDevices devices, Purpose purpose, RegisterTable[] tables)
     {
         string? device = section.Id("device");
@@ -79,6 +89,7 @@ internal static class ChannelReader
         return devices.ProtocolOf(device) switch
         {
             LinkProtocol.Scpi => Query(section, device!, purpose),
+            LinkProtocol.Stream => Field(section, device!, devices.StreamOf(device!), purpose),
             LinkProtocol.Lines => Line(section, device!, devices.LinesOf(device!), purpose),
             _ => Register(section, device, tables),
         };
@@ -129,6 +140,25 @@ internal static class ChannelReader
         }
 
         return channel is null ? null : Channel.Asked(device, channel);
+    }
+
+    private static Channel? Field(Section section, string device, StreamDescription? stream, Purpose purpose)
+    {
+        if (purpose is Purpose.Output or Purpose.Input or Purpose.Target)
+        {
+            section.Refuse("device", null, "a stream carries counts and meters only; name another device");
+            section.Ignore();
+            return null;
+        }
+
+        string? name = section.Id("field");
+        StreamField? field = stream?.Fields.FirstOrDefault(f => f.Name == name);
+        if (name is not null && stream is not null && field is null)
+        {
+            section.Refuse("field", null, $"its [device.stream] has no such field; {NearestName.Advice(name, [.. stream.Fields.Select(f => f.Name)])}");
+        }
+
+        return name is null ? null : Channel.Asked(device, name);
     }
 
     private static Channel? Register(Section section, string? device, RegisterTable[] tables)

@@ -12,7 +12,7 @@ public sealed record DeviceDescription
     /// <summary>Modbus unit address, 1 to 247; 0 for a device that has none.</summary>
     public int Address { get; init; }
 
-    /// <summary>Longest wait for an answer, milliseconds.</summary>
+    /// <summary>Longest wait for an answer, or for a frame of a stream, milliseconds.</summary>
     public required double TimeoutMs { get; init; }
 
     /// <summary>The board's own watchdog; null where it has none.</summary>
@@ -23,4 +23,7 @@ public sealed record DeviceDescription
 
     /// <summary>For a device that speaks lines of text: how; null for any other device.</summary>
     public LineSyntax? Lines { get; init; }
+
+    /// <summary>For a device that pushes frames: how they are made up; null for any other device.</summary>
+    public StreamDescription? Stream { get; init; }
 }

@@ -20,6 +20,7 @@ internal sealed class DeviceReader(KnownDevices known)
     private readonly UniqueNames _addresses = new("address on a link");
     private readonly Dictionary<string, LineTerminator> _terminators = [];
     private readonly UniqueNames _instruments = new("link that speaks SCPI");
+    private readonly UniqueNames _streams = new("link that carries a stream");
 
     public DeviceDescription Read(Section section)
     {
@@ -29,8 +30,8 @@ internal sealed class DeviceReader(KnownDevices known)
         known.LinkNames.Expect(section, "link", link);
         LinkProtocol? protocol = known.ProtocolOfLink(link);
         bool isScpi = protocol == LinkProtocol.Scpi;
-        bool isText = protocol is LinkProtocol.Scpi or LinkProtocol.Lines;
-        int? address = isText ? null : section.Whole("address", LeastAddress, MostAddress);
+        bool isAddressed = protocol is not (LinkProtocol.Scpi or LinkProtocol.Lines or LinkProtocol.Stream);
+        int? address = !isAddressed ? null : section.Whole("address", LeastAddress, MostAddress);
         _addresses.Take(section, "address", link is null || address is null ? null : string.Create(CultureInfo.InvariantCulture, $"{link} {address}"));
         if (isScpi)
         {
@@ -38,20 +39,28 @@ internal sealed class DeviceReader(KnownDevices known)
             _instruments.Take(section, "link", link);
         }
 
-        if (isText && section.Has("address"))
+        if (protocol == LinkProtocol.Stream)
         {
-            section.Refuse("address", null, isScpi ? "an instrument that speaks SCPI has none; remove it" : "an address, if there is one, stands in the templates of [device.lines]; remove it");
+            _streams.Take(section, "link", link);
+        }
+
+        if (!isAddressed && section.Has("address"))
+        {
+            section.Refuse("address", null, isScpi ? "an instrument that speaks SCPI has none; remove it"
+                : protocol == LinkProtocol.Stream ? "a stream has none; remove it"
+                : "an address, if there is one, stands in the templates of [device.lines]; remove it");
         }
 
         double? timeout = section.Number("timeout_ms", Timeouts);
-        WatchdogDescription? watchdog = WatchdogReader.Read(section.Table("watchdog", required: false));
-        if (isText && section.Has("watchdog"))
+        WatchdogDescription? watchdog = WatchdogReader.Read(section.Table("watchdog", required: false), protocol == LinkProtocol.Lines);
+        if (protocol is LinkProtocol.Scpi or LinkProtocol.Stream && section.Has("watchdog"))
         {
-            section.Refuse("watchdog", null, "only for a board on a link that speaks Modbus; remove it");
+            section.Refuse("watchdog", null, "only for a board on a link that speaks Modbus or lines; remove it");
         }
 
         double? supply = ReadSupply(section, protocol);
         LineSyntax? lines = ReadLines(section, link, protocol);
+        StreamDescription? stream = ReadStream(section, known.Link(link), protocol, timeout);
         section.Close();
         return known.Add(new DeviceDescription
         {
@@ -62,6 +71,7 @@ internal sealed class DeviceReader(KnownDevices known)
             Watchdog = watchdog,
             SupplyVoltageV = supply,
             Lines = lines,
+            Stream = stream,
         });
     }
 
@@ -88,6 +98,21 @@ internal sealed class DeviceReader(KnownDevices known)
         }
 
         return syntax;
+    }
+
+    private static StreamDescription? ReadStream(Section device, LinkDescription? link, LinkProtocol? protocol, double? timeout)
+    {
+        if (device.Table("stream", required: protocol == LinkProtocol.Stream) is not Section section)
+        {
+            return null;
+        }
+
+        if (protocol is not (LinkProtocol.Stream or null))
+        {
+            device.Refuse("stream", null, "only for a link that speaks \"stream\"; remove it, or change the link's protocol");
+        }
+
+        return StreamDescriptionReader.Read(section, link, timeout);
     }
 
     private static double? ReadSupply(Section device, LinkProtocol? protocol)

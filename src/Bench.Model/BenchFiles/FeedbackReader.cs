@@ -35,7 +35,12 @@ internal static class FeedbackReader
             return null;
         }
 
-        int most = count is { Text: null } ? RegisterBits : CounterDescription.MostBits;
+        if (count is { Type: RegisterType.Int16 or RegisterType.Int32 or RegisterType.Float32 })
+        {
+            position.Table("count")!.Refuse("type", null, "a counter that wraps is read as \"uint16\" or \"uint32\", whatever its sign means");
+        }
+
+        int most = count is { Text: null, Type: not RegisterType.Uint32 } ? RegisterBits : CounterDescription.MostBits;
         int? bits = section.Whole("bits", LeastBits, most, required: false);
         int? perRevolution = section.Whole("counts_per_revolution", Ring.LeastCounts, MostCountsPerRevolution);
         bool? reversed = section.Flag("reversed", required: false);

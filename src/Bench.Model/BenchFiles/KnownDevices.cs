@@ -5,7 +5,7 @@ namespace Bench.Model.BenchFiles;
 /// <summary>The links and devices read so far, for what refers to them.</summary>
 internal sealed class KnownDevices
 {
-    private readonly Dictionary<string, LinkProtocol> _links = [];
+    private readonly Dictionary<string, LinkDescription> _links = [];
     private readonly Dictionary<string, DeviceDescription> _devices = [];
 
     /// <summary>Names of links.</summary>
@@ -15,7 +15,7 @@ internal sealed class KnownDevices
     public UniqueNames Names { get; } = new("device");
 
     /// <summary>Takes a link whose protocol could be read.</summary>
-    public void Add(string link, LinkProtocol protocol) => _links.TryAdd(link, protocol);
+    public void Add(LinkDescription link) => _links.TryAdd(link.Name, link);
 
     /// <summary>Takes a device.</summary>
     public DeviceDescription Add(DeviceDescription device)
@@ -26,7 +26,13 @@ internal sealed class KnownDevices
 
     /// <summary>What is spoken on a link; null when there is none of that name, which is noted already.</summary>
     public LinkProtocol? ProtocolOfLink(string? link) =>
-        link is not null && _links.TryGetValue(link, out LinkProtocol protocol) ? protocol : null;
+        Link(link)?.Protocol;
+
+    /// <summary>A link; null as for <see cref="ProtocolOfLink"/>.</summary>
+    public LinkDescription? Link(string? name) => name is null ? null : _links.GetValueOrDefault(name);
+
+    /// <summary>How the frames of a device are made up; null when it pushes none.</summary>
+    public StreamDescription? StreamOf(string device) => _devices.GetValueOrDefault(device)?.Stream;
 
     /// <summary>How a device that speaks lines is asked; null when it does not.</summary>
     public LineSyntax? LinesOf(string device) => _devices.GetValueOrDefault(device)?.Lines;

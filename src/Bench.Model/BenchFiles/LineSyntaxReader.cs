@@ -42,9 +42,15 @@ internal static class LineSyntaxReader
         return syntax;
     }
 
-    private static LineTemplate? Template(Section section, string key, string[] required, string[] optional)
+    /// <summary>Reads a template.</summary>
+    /// <param name="section">Its table.</param>
+    /// <param name="key">Its key.</param>
+    /// <param name="required">Fields that it must have.</param>
+    /// <param name="optional">Fields that it may have.</param>
+    /// <param name="needed">Whether the key is required.</param>
+    internal static LineTemplate? Template(Section section, string key, string[] required, string[] optional, bool needed = false)
     {
-        if (section.Text(key, required: false) is not string text)
+        if (section.Text(key, needed) is not string text)
         {
             return null;
         }

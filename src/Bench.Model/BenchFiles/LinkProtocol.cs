@@ -14,4 +14,7 @@ public enum LinkProtocol
 
     /// <summary>Lines of text that the bench file describes device by device.</summary>
     Lines,
+
+    /// <summary>Frames of fixed length that one device pushes unasked; the bench file describes them.</summary>
+    Stream,
 }

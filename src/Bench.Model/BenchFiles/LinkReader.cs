@@ -26,12 +26,7 @@ internal static class LinkReader
         LinkProtocol? protocol = section.Word<LinkProtocol>("protocol");
         if (kind == LinkKind.Serial && protocol == LinkProtocol.ModbusTcp)
         {
-            section.Refuse("protocol", null, "a serial link speaks \"modbus-rtu\", \"scpi\" or \"lines\"");
-        }
-
-        if (name is not null && protocol is LinkProtocol spoken)
-        {
-            known.Add(name, spoken);
+            section.Refuse("protocol", null, "a serial link speaks \"modbus-rtu\", \"scpi\", \"lines\" or \"stream\"");
         }
 
         LinkDescription link = new()
@@ -44,7 +39,7 @@ internal static class LinkReader
             Parity = section.Word<SerialParity>("parity", required: false) ?? SerialParity.None,
             StopBits = section.Whole("stop_bits", 1, 2, required: false) ?? 1,
             Host = section.Text("host", required: kind == LinkKind.Tcp) ?? "",
-            TcpPort = section.Whole("tcp_port", 1, 65535, required: kind == LinkKind.Tcp && protocol == LinkProtocol.Lines) ?? (protocol == LinkProtocol.Scpi ? DefaultScpiPort : DefaultTcpPort),
+            TcpPort = section.Whole("tcp_port", 1, 65535, required: kind == LinkKind.Tcp && protocol is LinkProtocol.Lines or LinkProtocol.Stream) ?? (protocol == LinkProtocol.Scpi ? DefaultScpiPort : DefaultTcpPort),
         };
         if (!Bauds.Contains(link.Baud))
         {
@@ -57,6 +52,11 @@ internal static class LinkReader
         }
 
         section.Close();
+        if (name is not null && protocol is not null)
+        {
+            known.Add(link);
+        }
+
         return link;
     }
 }

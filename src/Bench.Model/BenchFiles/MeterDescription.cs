@@ -6,9 +6,6 @@ public sealed record MeterDescription
     /// <summary>Where the raw value lives.</summary>
     public required Channel Channel { get; init; }
 
-    /// <summary>Whether the register is a two's complement number.</summary>
-    public bool Signed { get; init; }
-
     /// <summary>Engineering units per raw unit.</summary>
     public required double Scale { get; init; }
 

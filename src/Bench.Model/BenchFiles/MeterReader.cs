@@ -18,8 +18,7 @@ internal static class MeterReader
 
         // A number that comes as text has its sign and, as a rule, its unit already.
         Channel? channel = ChannelReader.Measured(section, devices);
-        bool isText = channel?.Text is not null;
-        bool? signed = isText ? null : section.Flag("signed", required: false);
+        bool isText = channel?.Text is not null && devices.StreamOf(channel.Device) is null;
         double? scale = section.Number($"scale_{unit}", NumberRange.Any, required: !isText);
         if (scale == 0)
         {
@@ -40,7 +39,6 @@ internal static class MeterReader
         return channel is null ? null : new MeterDescription
         {
             Channel = channel,
-            Signed = signed ?? false,
             Scale = scale ?? 1,
             Offset = offset ?? 0,
             StandardUncertainty = uncertainty ?? 0,

@@ -66,11 +66,13 @@ internal sealed class PositionReader(KnownDevices devices)
 
     private static void Take(UniqueNames taken, Section section, string key, Channel? channel)
     {
-        string? place = channel is null ? null
-            : channel.Text is string text ? $"{(key is "index" or "switch" ? "input " : "")}{text} of {channel.Device}"
-            : string.Create(
-                CultureInfo.InvariantCulture,
-                $"{BenchJson.Word(channel.Table)} {channel.Address}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");
-        taken.Take(section, key, place, $"{place} again");
+        for (int i = 0; i < (channel?.Addresses ?? 0); i++)
+        {
+            string place = channel!.Text is string text ? $"{(key is "index" or "switch" ? "input " : "")}{text} of {channel.Device}"
+                : string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{BenchJson.Word(channel.Table)} {channel.Address + i}{(channel.Bit is int bit ? $" bit {bit}" : "")} of {channel.Device}");
+            taken.Take(section, key, place, $"{place} again");
+        }
     }
 }

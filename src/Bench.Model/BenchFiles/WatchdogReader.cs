@@ -21,14 +21,17 @@ internal static class WatchdogReader
     private static readonly NumberRange Times = new(LeastMs, 60_000);
 
     /// <summary>Reads one; null when there is none, or it could not be read, which is noted then.</summary>
-    public static WatchdogDescription? Read(Section? section)
+    /// <param name="section">Its table.</param>
+    /// <param name="isLines">Whether the board talks lines.</param>
+    public static WatchdogDescription? Read(Section? section, bool isLines)
     {
         if (section is null)
         {
             return null;
         }
 
-        int? register = section.Whole("holding_register", 0, 65535);
+        int? register = isLines ? null : section.Whole("holding_register", 0, 65535);
+        WatchdogLines? lines = isLines ? ReadLines(section) : null;
         double? unit = section.Number("unit_ms", NumberRange.Positive(60_000));
         double? timeout = section.Number("timeout_ms", Times);
         double counts = Math.Round(timeout / unit ?? 1);
@@ -38,9 +41,18 @@ internal static class WatchdogReader
         }
 
         section.Close();
-        return register is null || unit is null || timeout is null
+        return (register is null && lines is null) || unit is null || timeout is null
             ? null
-            : new WatchdogDescription { HoldingRegister = register.Value, UnitMs = unit.Value, TimeoutMs = timeout.Value };
+            : new WatchdogDescription { HoldingRegister = register ?? 0, Lines = lines, UnitMs = unit.Value, TimeoutMs = timeout.Value };
+    }
+
+    private static WatchdogLines? ReadLines(Section section)
+    {
+        LineTemplate? arm = LineSyntaxReader.Template(section, "arm", [LineTemplate.Value], [], needed: true);
+        LineTemplate? armed = LineSyntaxReader.Template(section, "armed", [], [LineTemplate.Value, LineTemplate.Any]);
+        LineTemplate? ask = LineSyntaxReader.Template(section, "ask", [], [], needed: true);
+        LineTemplate? answer = LineSyntaxReader.Template(section, "answer", [LineTemplate.Value], [LineTemplate.Any], needed: true);
+        return arm is null || ask is null || answer is null ? null : new WatchdogLines(arm, armed, ask, answer);
     }
 
     /// <summary>Holds every watchdog against the time-outs of the bench: a slow answer must not look like a dead host.</summary>

@@ -11,6 +11,7 @@ public static class FeatureCatalog
         new("bench.link_error_share", "1", "Link errors", "Share of exchanges with the bench's own devices that failed.", OfBench: true),
         new("bench.calibration_overdue_days", "d", "Calibration overdue", "Days since the earliest calibration due date of the meters used; 0 when none has passed.", OfBench: true),
         new("feedback.silent_share", "1", "Feedback silent", "Share of position readings that failed while the bench's own devices on the same link answered."),
+        new("feedback.silent_s", "s", "Longest silence", "Longest time in which every position reading failed while the bench's own devices answered."),
         new("feedback.dropouts", "1", "Feedback dropouts", "Episodes of two or more position readings in a row that failed while the bench's own devices answered."),
         new("feedback.off_ring", "1", "Counts off the ring", "Readings whose count is not on the ring."),
         new("feedback.wander_counts", "count", "Count at rest", "Greatest change of the count while the drive was off and the unit at rest."),

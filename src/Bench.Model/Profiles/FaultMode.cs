@@ -24,6 +24,12 @@ public sealed record FaultMode
     /// <summary>What that check shows if this is the cause; null for none.</summary>
     public string? Expect { get; init; }
 
+    /// <summary>
+    /// Id of the remedy that mends this fault; null for none. Once the fault is clear it takes the place of the remedies of
+    /// the findings it explains.
+    /// </summary>
+    public string? Remedy { get; init; }
+
     /// <summary>Whether a unit with this fault did what a reported feedback fault claims (claim confirmed), or has another fault.</summary>
     public required bool ExplainsFeedbackFault { get; init; }
 }

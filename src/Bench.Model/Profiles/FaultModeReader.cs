@@ -11,7 +11,7 @@ internal static class FaultModeReader
 
     private const double SumTolerance = 1e-6;
 
-    public static IReadOnlyList<FaultMode> ReadAll(Section document)
+    public static IReadOnlyList<FaultMode> ReadAll(Section document, UniqueNames remedies)
     {
         UniqueNames ids = new("fault mode");
         List<double?> priors = [];
@@ -36,6 +36,16 @@ internal static class FaultModeReader
                 section.Refuse("", section.Has("expect") ? "expect alone" : "next_check alone", "next_check and expect go together");
             }
 
+            string? remedy = section.Id("remedy", required: false);
+            if (id == None && section.Has("remedy"))
+            {
+                section.Refuse("remedy", null, "the fault mode \"none\" needs none; remove it");
+            }
+            else
+            {
+                remedies.Expect(section, "remedy", remedy);
+            }
+
             bool? explains = section.Flag("explains_feedback_fault");
             section.Close();
             modes.Add(new FaultMode
@@ -46,6 +56,7 @@ internal static class FaultModeReader
                 Shows = shows,
                 NextCheck = nextCheck,
                 Expect = expect,
+                Remedy = remedy,
                 ExplainsFeedbackFault = explains ?? false,
             });
         }

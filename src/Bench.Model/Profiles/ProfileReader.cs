@@ -65,7 +65,7 @@ public static class ProfileReader
         UniqueNames remedyIds = new("remedy");
         IReadOnlyList<Remedy> remedies = [.. document.Tables("remedy").Select(s => DecisionReader.ReadRemedy(s, remedyIds))];
         IReadOnlyList<Limit> limits = LimitReader.ReadAll(document, remedyIds);
-        IReadOnlyList<FaultMode> faults = FaultModeReader.ReadAll(document);
+        IReadOnlyList<FaultMode> faults = FaultModeReader.ReadAll(document, remedyIds);
         document.Close();
         document.ThrowIfRefused();
 

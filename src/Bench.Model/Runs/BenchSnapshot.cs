@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Bench.Model.BenchFiles;
 
 namespace Bench.Model.Runs;
@@ -5,6 +6,9 @@ namespace Bench.Model.Runs;
 /// <summary>The bench as it was in a run.</summary>
 public sealed record BenchSnapshot
 {
+    /// <summary>Hours for which a unit that turned proves its position: a working day with its night. Common practice, no source.</summary>
+    public const double ProofHours = 24;
+
     /// <summary>Name of the bench.</summary>
     public required string Name { get; init; }
 
@@ -25,6 +29,16 @@ public sealed record BenchSnapshot
 
     /// <summary>Whether an emergency-stop input is wired.</summary>
     public required bool HasEmergencyStop { get; init; }
+
+    /// <summary>
+    /// How long before this run a unit was last turned at this position, hours; null when none is known of. Tells an open
+    /// motor circuit from a bench whose own relays and wires pass no current.
+    /// </summary>
+    public double? LastDroveHours { get; init; }
+
+    /// <summary>Whether a unit that turned shortly before shows that this position's own wires and relays are good.</summary>
+    [JsonIgnore]
+    public bool IsProven => LastDroveHours is double hours && hours <= ProofHours;
 
     /// <summary>SHA-256 of the bench file.</summary>
     public required string Sha256 { get; init; }

@@ -62,6 +62,19 @@ internal sealed class RunQueries(StoreDatabase database)
         };
     }
 
+    /// <summary>When the latest real run since a time began in which a unit landed a move at a position; null when there is none.</summary>
+    public DateTimeOffset? LastDrove(string bench, string position, DateTimeOffset since) => database.Read("look for the last unit that turned", connection =>
+        connection.QueryFirstOrDefault<string>(
+            """
+            SELECT started_at FROM run
+            WHERE started_at >= @since AND simulated = 0
+                AND record ->> '$.start.bench.name' = @bench AND record ->> '$.start.bench.position' = @position
+                AND EXISTS (SELECT 1 FROM json_each(record, '$.moves') AS m WHERE m.value ->> 'end' = 'landed')
+            ORDER BY started_at DESC LIMIT 1
+            """, new { bench, position, since = RunColumns.TimeText(since) }) is string text
+            ? DateTimeOffset.Parse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal)
+            : (DateTimeOffset?)null);
+
     /// <summary>What was typed, with hyphens where an id has them.</summary>
     private static string Prefix(string typed)
     {

@@ -44,12 +44,32 @@ internal static class LinksSection
 
     private static string Ms(double? seconds) => seconds is { } s ? FormattableString.Invariant($"{1000 * s:0.00}") : "–";
 
+    private static IEnumerable<SafeHtml> Said(LinkCounts counts)
+    {
+        if (counts.Identity is { } identity)
+        {
+            yield return Markup.Of($"<br>{identity}");
+        }
+
+        if (counts.TurnaroundMs is { } ms)
+        {
+            yield return Markup.Of($"<br>answers after {FormattableString.Invariant($"{ms:0.0}")} ms (median)");
+        }
+
+        if (counts.Stream is { } s)
+        {
+            string delivery = FormattableString.Invariant(
+                $"{s.RateHz:0.0} frames a second; {s.Lost} lost, {s.Doubled} doubled, {s.Damaged} damaged, {s.Dropped} dropped; 99 % delivered within {s.DelayP99Ms:0.0} ms of the least delayed");
+            yield return Markup.Of($"<br>{delivery}");
+        }
+    }
+
     private static SafeHtml Row(LinkCounts counts)
     {
         string share = counts.Exchanges > 0
             ? Quantity.Percent((double)(counts.Silent + counts.Garbled + counts.Refused) / counts.Exchanges)
             : "–";
         return Markup.Of(
-            $"<tr><th scope=\"row\">{counts.Device}</th><td>{counts.Link}</td><td>{(counts.IsFeedback ? "unit" : "bench")}</td><td class=\"number\">{counts.Exchanges}</td><td class=\"number\">{counts.Silent}</td><td class=\"number\">{counts.Garbled}</td><td class=\"number\">{counts.Refused}</td><td class=\"number\">{share}</td></tr>\n");
+            $"<tr><th scope=\"row\">{counts.Device}{Markup.Join(Said(counts))}</th><td>{counts.Link}</td><td>{(counts.IsFeedback ? "unit" : "bench")}</td><td class=\"number\">{counts.Exchanges}</td><td class=\"number\">{counts.Silent}</td><td class=\"number\">{counts.Garbled}</td><td class=\"number\">{counts.Refused}</td><td class=\"number\">{share}</td></tr>\n");
     }
 }

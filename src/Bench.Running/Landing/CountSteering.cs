@@ -12,6 +12,9 @@ namespace Bench.Running.Landing;
 /// </summary>
 internal sealed class CountSteering(Profile profile) : ISteering
 {
+    /// <summary>Share of its speed that a unit does not keep while it coasts unbraked, its supply open.</summary>
+    private const double KeptSpeedShare = 0.8;
+
     private readonly CoastPredictor _coast = new();
     private readonly MotionTracker _tracker = new(profile.Ring);
     private DriveDirection _direction;
@@ -52,7 +55,7 @@ internal sealed class CountSteering(Profile profile) : ISteering
     }
 
     // It is called only when no current has flowed for longer than a unit turns without.
-    public bool TurnedAfter(double flowedS) => Math.Abs(_tracker.Speed) > 0.5 * RunningSpeed;
+    public bool TurnedAfter(double flowedS) => Math.Abs(_tracker.Speed) > KeptSpeedShare * RunningSpeed;
 
     public MoveEnd? Failed(double nowS, Func<MoveEnd> motor)
     {

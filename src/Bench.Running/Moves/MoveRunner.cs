@@ -14,8 +14,11 @@ namespace Bench.Running.Moves;
 /// </summary>
 internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guard, Sampler sampler, RunClock clock, Trace trace, IGateRecord book)
 {
-    /// <summary>How long a unit may turn without current before it is the meter's, seconds: without a drive it stands within 0.1 s.</summary>
-    public const double TurnsWithoutCurrentS = 0.15;
+    /// <summary>
+    /// How long a unit may keep its speed without current before it is the meter's, seconds. A supply that a loose
+    /// connector opens lets it coast unbraked, but not at the speed it had.
+    /// </summary>
+    public const double TurnsWithoutCurrentS = 0.35;
 
     private readonly ISteering _steering =
         profile.Drive == DriveKind.Commanded ? new TargetSteering(profile)
@@ -192,7 +195,8 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         while (true)
         {
             double beganS = clock.NowS;
-            bool metered = await sampler.SlotAsync(cancel);
+            bool asked = await sampler.SlotAsync(cancel);
+            bool metered = asked || sampler.MetersPushed;
             cancel.ThrowIfCancellationRequested();
             if (metered || sampler.MeterFailures > 0)
             {
@@ -220,7 +224,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
                 return MoveEnd.OverTime;
             }
 
-            if (!metered)
+            if (!asked)
             {
                 _slotS += 0.2 * (nowS - beganS - _slotS);
             }

@@ -24,6 +24,7 @@ internal sealed class RestWatch(Ring ring, double mostCurrentA)
 
     private double _offS = double.NegativeInfinity;
     private int _above;
+    private int _atRest;
     private int? _restingAt;
 
     /// <summary>A watch for a family: current above half the bare motor's, or above what the profile allows with the drive off.</summary>
@@ -33,11 +34,15 @@ internal sealed class RestWatch(Ring ring, double mostCurrentA)
         return new RestWatch(profile.Ring, Math.Max(profile.Electrical.NoLoadCurrentA / 2, allowed ?? 0));
     }
 
+    /// <summary>Whether enough readings since off and coast have shown no current.</summary>
+    public bool Seen => _atRest >= Readings;
+
     /// <summary>The drive was commanded off at a time, in seconds.</summary>
     public void Off(double nowS)
     {
         _offS = nowS;
         _above = 0;
+        _atRest = 0;
         _restingAt = null;
     }
 
@@ -50,7 +55,9 @@ internal sealed class RestWatch(Ring ring, double mostCurrentA)
             return null;
         }
 
-        _above = currentA > mostCurrentA ? _above + 1 : 0;
+        bool flows = currentA > mostCurrentA;
+        _above = flows ? _above + 1 : 0;
+        _atRest = flows ? 0 : _atRest + 1;
         return _above < Readings ? null : FormattableString.Invariant($"a current of {currentA:0.000} A flows (at rest at most {mostCurrentA:0.000} A)");
     }
 

@@ -16,6 +16,10 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
     /// <summary>Failed meter readings in a row after which a board that answers again may be one that has restarted.</summary>
     private const int FailuresOfARestart = 2;
 
+    /// <summary>How long rest is looked for after the last off, and how often, seconds.</summary>
+    private const double MostRestWatchS = 1.0;
+    private const double RestPaceS = 0.010;
+
     private readonly RestWatch _rest = RestWatch.For(profile);
     private bool _mayHaveRestarted;
     private long _seenAt;
@@ -47,6 +51,11 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
     public void WhileOff()
     {
         CheckMeters();
+        LookForDrive();
+    }
+
+    private void LookForDrive()
+    {
         string? evidence = null;
         if (sampler.Meters.At != _seenAt && sampler.MeterFailures == 0)
         {
@@ -62,6 +71,22 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
         if (evidence is not null)
         {
             throw gate.Contradict(evidence);
+        }
+    }
+
+    /// <summary>
+    /// Watches the unit until it is seen at rest, so that a run which ended soon after its last move does not leave a unit
+    /// driven by a welded contact. Goes on for a second at most: meters that do not answer show nothing.
+    /// </summary>
+    /// <exception cref="OutputNotConfirmedException">The unit is driven although the drive reads back off.</exception>
+    public async ValueTask SeeRestAsync()
+    {
+        double untilS = clock.NowS + MostRestWatchS;
+        while (!_rest.Seen && clock.NowS < untilS)
+        {
+            await clock.WaitAsync(RestPaceS, CancellationToken.None);
+            await sampler.ReadMetersAsync(CancellationToken.None);
+            LookForDrive();
         }
     }
 
@@ -92,11 +117,12 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
             throw new RunAbortedException(AbortReason.EmergencyStop, "the emergency stop was pressed: find out why before releasing it, then start a new run");
         }
 
-        if (sampler.Meters.CurrentA > profile.Safety.OverCurrentA)
+        double currentA = Math.Max(sampler.Meters.CurrentA, sampler.PeakCurrentA);
+        if (currentA > profile.Safety.OverCurrentA)
         {
             throw new RunAbortedException(
                 AbortReason.OverCurrent,
-                FormattableString.Invariant($"current {sampler.Meters.CurrentA:0.00} A exceeded the limit of {profile.Safety.OverCurrentA:0.00} A: check wiring, polarity and the unit for a short circuit"));
+                FormattableString.Invariant($"current {currentA:0.00} A exceeded the limit of {profile.Safety.OverCurrentA:0.00} A: check wiring, polarity and the unit for a short circuit"));
         }
     }
 }

@@ -21,13 +21,12 @@ public sealed class SafetyGate : IDisposable
     public static readonly TimeSpan GuardGrace = TimeSpan.FromMilliseconds(250);
 
     private readonly IDrive _drive;
-    private readonly DriveKind _kind;
     private readonly SafetyLimits _limits;
     private readonly TimeProvider _time;
     private readonly IGateRecord _record;
     private readonly WatchdogGuard _watchdogs;
-    private readonly DutyMeter _duty;
-    private readonly WindingHeat? _heat;
+    private readonly MotorLimits _motor;
+    private readonly OffCommand _off;
     private readonly long _start;
     private readonly Lock _lock = new();
     private readonly ITimer _guard;
@@ -56,12 +55,11 @@ public sealed class SafetyGate : IDisposable
     {
         _drive = drive;
         _watchdogs = new WatchdogGuard(watchdogs, time, record);
-        _kind = kind;
         _limits = limits;
-        _heat = heat;
         _time = time;
         _record = record;
-        _duty = new DutyMeter(limits.DutyWindowS, limits.MostDuty);
+        _motor = new MotorLimits(kind, limits, heat);
+        _off = new OffCommand(drive, time);
         _start = time.GetTimestamp();
         _guard = time.CreateTimer(_ => GuardElapsed(), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
     }
@@ -109,12 +107,31 @@ public sealed class SafetyGate : IDisposable
         }
     }
 
+    /// <summary>Closes an armed gate because wiring is to be touched: safe state and confirmation are needed anew (S3).</summary>
+    /// <param name="why">Why, for the record.</param>
+    public void WithdrawConfirmation(string why)
+    {
+        lock (_lock)
+        {
+            if (State != GateState.Armed)
+            {
+                return;
+            }
+
+            State = GateState.Closed;
+            _safeStateRead = false;
+            _confirmedSerial = null;
+        }
+
+        _record.Write(RunEventKind.Gate, $"gate closed: {why}");
+    }
+
     /// <summary>Rest needed before a move of the given on-time keeps within duty and heat (S7).</summary>
     public TimeSpan RestBefore(TimeSpan on)
     {
         lock (_lock)
         {
-            double rest = Rest_NeedsLock(on);
+            double rest = _motor.RestBefore(NowS, on);
             return double.IsInfinity(rest) ? TimeSpan.MaxValue : TimeSpan.FromSeconds(rest);
         }
     }
@@ -126,17 +143,7 @@ public sealed class SafetyGate : IDisposable
     {
         lock (_lock)
         {
-            if (_heat is null)
-            {
-                return null;
-            }
-
-            double now = NowS;
-            _heat.Take(now, currentA);
-            double celsius = _heat.CelsiusAt(now);
-            return celsius < _heat.MostCelsius
-                ? null
-                : FormattableString.Invariant($"the winding is estimated at {celsius:0} °C, the limit being {_heat.MostCelsius:0} °C; the move is ended and the motor rests");
+            return _motor.Take(NowS, currentA);
         }
     }
 
@@ -173,7 +180,7 @@ public sealed class SafetyGate : IDisposable
             State = GateState.Energised;
             ConfirmedOff = false;
             _commanded = (DriveState)(int)direction;
-            _duty.On(NowS);
+            _motor.On(NowS);
             _guard.Change(most + GuardGrace, Timeout.InfiniteTimeSpan);
         }
 
@@ -192,43 +199,15 @@ public sealed class SafetyGate : IDisposable
     /// <exception cref="OutputNotConfirmedException">Off can't be confirmed; the gate has tripped.</exception>
     public async ValueTask SwitchOffAsync()
     {
-        long deadline = _time.GetTimestamp() + (long)(ConfirmTime.TotalSeconds * _time.TimestampFrequency);
-        string last;
-        bool recorded = false;
-        do
+        string? wrong = await _off.GiveAsync(ConfirmTime, () => RecordSafely(RunEventKind.OutputCommand, "drive: off"));
+        if (wrong is null)
         {
-            try
-            {
-                // Handed to the link first and taken down while it is on the wire: no slow disk keeps a motor turning.
-                ValueTask off = _drive.SwitchOffAsync(CancellationToken.None);
-                if (!recorded)
-                {
-                    RecordSafely(RunEventKind.OutputCommand, "drive: off");
-                    recorded = true;
-                }
-
-                await off;
-                DriveState state = await _drive.ReadBackAsync(CancellationToken.None);
-                if (state == DriveState.Off)
-                {
-                    BecomeOff();
-                    RecordSafely(RunEventKind.OutputResult, "drive: off, read back");
-                    return;
-                }
-
-                last = $"the board reads back {BenchJson.Word(state)}";
-            }
-            catch (DeviceFaultException e)
-            {
-                last = e.Message;
-            }
-
-            // A board that answers, or a link that fails, at once must not be asked without pause.
-            await Task.Delay(TimeSpan.FromMilliseconds(20), _time);
+            BecomeOff();
+            RecordSafely(RunEventKind.OutputResult, "drive: off, read back");
+            return;
         }
-        while (_time.GetTimestamp() < deadline);
 
-        string reason = $"the drive can't be confirmed off ({last}): cut the supply with the emergency stop, then check relay and link";
+        string reason = $"the drive can't be confirmed off ({wrong}): cut the supply with the emergency stop, then check relay and link";
         Trip(reason);
         throw new OutputNotConfirmedException(reason);
     }
@@ -308,26 +287,12 @@ public sealed class SafetyGate : IDisposable
         lock (_lock)
         {
             RefuseUnlessArmed_NeedsLock();
-            if (direction == DriveDirection.Down && _kind == DriveKind.Single)
+            if (_motor.Refusal(NowS, direction, expectedOn) is { } why)
             {
-                throw new GateRefusedException("this family turns towards rising counts only");
-            }
-
-            if (expectedOn.TotalMilliseconds > _limits.MostOnMs)
-            {
-                throw new GateRefusedException($"a move of {expectedOn.TotalSeconds:0.0} s is longer than the profile allows ({_limits.MostOnMs:0} ms)");
-            }
-
-            double rest = Rest_NeedsLock(expectedOn);
-            if (rest > 0)
-            {
-                throw new GateRefusedException($"the motor must rest {rest:0.0} s first (duty or heat)");
+                throw new GateRefusedException(why);
             }
         }
     }
-
-    private double Rest_NeedsLock(TimeSpan on) =>
-        Math.Max(_duty.RestBefore(NowS, on.TotalSeconds), _heat?.RestBefore(NowS, on.TotalSeconds) ?? 0);
 
     private async ValueTask CheckWatchdogsAsync(CancellationToken cancel)
     {
@@ -387,8 +352,7 @@ public sealed class SafetyGate : IDisposable
         lock (_lock)
         {
             _guard.Change(Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
-            _duty.Off(NowS);
-            _heat?.Take(NowS, 0);
+            _motor.Off(NowS);
             _offAtS = NowS;
             _commanded = DriveState.Off;
             ConfirmedOff = !_contradicted;

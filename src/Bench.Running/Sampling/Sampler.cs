@@ -7,7 +7,7 @@ namespace Bench.Running.Sampling;
 
 /// <summary>
 /// Reads a unit position and takes down what it reads: position every slot, meters every third, since position needs
-/// the rate (C5) and current does not.
+/// the rate (C5) and current does not. What is pushed is taken whole at every slot, all that came since the last one.
 /// </summary>
 internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, IRunJournal journal)
 {
@@ -29,14 +29,39 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>How long after a time-out its answer may still come, seconds. Common practice, no source: six time-outs.</summary>
     private const double LateS = 0.25;
 
+    private readonly IPushedReadings<FeedbackReading>? _pushedPosition = unit.Feedback as IPushedReadings<FeedbackReading>;
+    private readonly IPushedReadings<MeterReading>? _pushedMeters = unit.Meters as IPushedReadings<MeterReading>;
+    private readonly OrderedRows _rows = new();
     private double _doubtfulUntilS = double.NegativeInfinity;
+    private double _positionToldS;
+    private double _metersToldS;
+    private DriveState _drive;
+    private DriveState _driveBefore;
+    private double _offSinceS = double.NegativeInfinity;
     private int _written;
     private int _slot;
     private double _slotBeganS = double.NegativeInfinity;
     private double _meteredS = double.NegativeInfinity;
 
-    /// <summary>What the drive is commanded to be; stamped on every sample.</summary>
-    public DriveState Drive { get; set; }
+    /// <summary>
+    /// What the drive is commanded to be; stamped on every sample. A pushed reading that comes after the drive went off
+    /// and was taken before bears what the drive was.
+    /// </summary>
+    public DriveState Drive
+    {
+        get => _drive;
+        set
+        {
+            (_driveBefore, _drive) = (_drive, value);
+            _offSinceS = value == DriveState.Off ? clock.NowS : double.NegativeInfinity;
+        }
+    }
+
+    /// <summary>Whether current comes unasked, so that every slot has new readings of it.</summary>
+    public bool MetersPushed => _pushedMeters is not null;
+
+    /// <summary>Greatest current since the slot before the latest, amperes: of what is pushed every reading counts, not the newest alone.</summary>
+    public double PeakCurrentA { get; private set; }
 
     /// <summary>The latest meter reading that was one.</summary>
     public MeterReading Meters { get; private set; }
@@ -71,9 +96,12 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     {
         await clock.WaitAsync(_slotBeganS + LeastSlotS - clock.NowS, cancel);
         _slotBeganS = clock.NowS;
+        PeakCurrentA = double.NegativeInfinity;
         await ReadPositionAsync(cancel);
         if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0 && Position.Ok)
         {
+            TakePushedMeters();
+            Release();
             return false;
         }
 
@@ -94,12 +122,21 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     public async ValueTask ReadPositionAsync(CancellationToken cancel)
     {
         Position = await unit.Feedback.ReadAsync(cancel);
-        if (Position.Ok && Drive != DriveState.Off)
+        if (_pushedPosition is null && Position.Ok && Drive != DriveState.Off)
         {
             HalfWidths.Position.Add(Position.AtUncertainty);
         }
 
-        PositionS = Take(clock.At(Position.At), Position.Status, Position.Ok ? Position.Count : -1, double.NaN, double.NaN, IndexState.NotSampled);
+        TakePushedPositions();
+        // Two devices' estimates of their instants may cross by a fraction of an exchange.
+        double readS = clock.At(Position.At);
+        PositionS = trace.Count > 0 ? Math.Max(readS, trace[trace.Count - 1].TimeS) : readS;
+        if (_pushedPosition is null || !Position.Ok)
+        {
+            AddPosition(PositionS, Position);
+        }
+
+        Release();
     }
 
     /// <summary>Reads the meters and inputs.</summary>
@@ -123,18 +160,24 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
 
         MeterFailures = 0;
         Meters = reading;
-        if (Drive != DriveState.Off && reading.AtUncertainty > 0)
+        if (_pushedMeters is null)
         {
-            HalfWidths.Meters.Add(reading.AtUncertainty);
+            AddMeters(reading);
+        }
+        else
+        {
+            // Rows come from what is pushed; one of them will bear the index, which was polled.
+            _rows.AddIndex(clock.At(reading.At), State(reading.Index));
+            TakePushedMeters();
         }
 
-        IndexState index = reading.Index switch { true => IndexState.Closed, false => IndexState.Open, _ => IndexState.NotSampled };
-        Take(clock.At(reading.At), FeedbackStatus.NotSampled, -1, reading.CurrentA, reading.VoltageV, index);
+        Release();
     }
 
     /// <summary>Hands what is left to the journal.</summary>
     public void Flush()
     {
+        Release(everything: true);
         if (trace.Count > _written)
         {
             journal.Write(_written, trace.Slice(_written, trace.Count - _written));
@@ -142,16 +185,66 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         }
     }
 
-    private double Take(double timeS, FeedbackStatus status, int count, double currentA, double voltageV, IndexState index)
+    private void TakePushedMeters()
     {
-        // Two devices' estimates of their instants may cross by a fraction of an exchange; rows stay in order.
-        double ordered = trace.Count > 0 ? Math.Max(timeS, trace[trace.Count - 1].TimeS) : timeS;
-        trace.Add(new Sample(ordered, Drive, status, count, currentA, voltageV, index));
-        if (trace.Count - _written >= Batch)
+        while (_pushedMeters is not null && _pushedMeters.TryTake(out MeterReading reading))
         {
-            Flush();
+            Meters = Meters with { CurrentA = reading.CurrentA, VoltageV = reading.VoltageV, At = reading.At, AtUncertainty = reading.AtUncertainty };
+            AddMeters(reading);
+        }
+    }
+
+    private void TakePushedPositions()
+    {
+        while (_pushedPosition is not null && _pushedPosition.TryTake(out FeedbackReading reading))
+        {
+            if (reading.Ok && Drive != DriveState.Off)
+            {
+                HalfWidths.Position.Add(reading.AtUncertainty);
+            }
+
+            AddPosition(clock.At(reading.At), reading);
+        }
+    }
+
+    private void AddPosition(double timeS, in FeedbackReading reading)
+    {
+        _positionToldS = reading.Ok ? timeS : double.PositiveInfinity;
+        Add(timeS, reading.Status, reading.Ok ? reading.Count : -1, double.NaN, double.NaN, IndexState.NotSampled);
+    }
+
+    private void AddMeters(in MeterReading reading)
+    {
+        if (Drive != DriveState.Off && reading.AtUncertainty > 0)
+        {
+            HalfWidths.Meters.Add(reading.AtUncertainty);
         }
 
-        return ordered;
+        PeakCurrentA = Math.Max(PeakCurrentA, reading.CurrentA);
+        _metersToldS = clock.At(reading.At);
+        Add(_metersToldS, FeedbackStatus.NotSampled, -1, reading.CurrentA, reading.VoltageV, State(reading.Index));
+    }
+
+    private static IndexState State(bool? index) => index switch { true => IndexState.Closed, false => IndexState.Open, _ => IndexState.NotSampled };
+
+    private void Add(double timeS, FeedbackStatus status, int count, double currentA, double voltageV, IndexState index) =>
+        _rows.Add(new Sample(timeS, timeS < _offSinceS && (_pushedPosition is not null || _pushedMeters is not null) ? _driveBefore : Drive, status, count, currentA, voltageV, index));
+
+    private void Release(bool everything = false)
+    {
+        double untilS = double.PositiveInfinity;
+        if (!everything)
+        {
+            // An instrument that fell silent keeps nobody waiting.
+            untilS = _pushedPosition is not null && Position.Ok ? Math.Min(untilS, _positionToldS) : untilS;
+            untilS = _pushedMeters is not null && MeterFailures == 0 ? Math.Min(untilS, _metersToldS) : untilS;
+        }
+
+        _rows.Release(trace, untilS);
+        if (trace.Count - _written >= Batch)
+        {
+            journal.Write(_written, trace.Slice(_written, trace.Count - _written));
+            _written = trace.Count;
+        }
     }
 }

@@ -1,4 +1,5 @@
 using Bench.Devices.Modbus.Server;
+using Bench.Devices.Modbus.Values;
 using Bench.Model.BenchFiles;
 
 namespace Bench.Simulation.Benches;
@@ -27,6 +28,22 @@ internal sealed class DeviceRegisters
     /// <summary>A whole register or a single bit to read.</summary>
     internal void Reads(Channel channel, Func<int> value) =>
         _maps[channel.Device].OnRead(channel.Table, channel.Address, () => AtPresent(channel.Device, value));
+
+    /// <summary>A number in one or two registers. The second is of the same instant as the first, read just before it.</summary>
+    internal void ReadsNumber(Channel channel, Func<double> value)
+    {
+        RegisterValue form = new(channel.Type, channel.Words);
+        ushort[] words = new ushort[form.Registers];
+        Reads(channel, () =>
+        {
+            form.EncodeClipped(value(), words);
+            return words[0];
+        });
+        if (words.Length == 2)
+        {
+            Reads(channel with { Address = channel.Address + 1 }, () => words[1]);
+        }
+    }
 
     /// <summary>An input: a bit of its own, or one of a register's.</summary>
     internal void ReadsInput(Channel channel, Func<bool> yes)

@@ -19,21 +19,15 @@ namespace Bench.Simulation.Benches;
 public sealed class SimulatedBench
 {
     private readonly TimeProvider _time;
-    private readonly long _start;
     private readonly Lock _lock = new();
     private readonly SeededRandom _random;
     private readonly SimulatedPosition[] _positions;
+    private readonly BenchPresent _present;
+    private readonly SupplyBranches _supply;
     private readonly DeviceRegisters _registers;
     private readonly SimulatedDevices _devices;
-    private readonly Dictionary<string, SimulatedPosition> _feedbacks = [];
-    private readonly Dictionary<string, SimulatedInstrument> _instruments = [];
+    private readonly BenchWiring _wiring;
     private readonly HashSet<string> _silenced = [];
-    private readonly HashSet<string> _hidden = [];
-    private readonly Dictionary<string, SimulatedLink> _open = [];
-    private readonly Dictionary<string, SimulatedBoard> _boards;
-    private readonly List<WatchdogDrop> _drops = [];
-    private bool _emergencyStop;
-    private bool _supplyCut;
 
     /// <summary>Makes a bench at rest.</summary>
     /// <param name="file">The bench file.</param>
@@ -56,37 +50,38 @@ public sealed class SimulatedBench
 
         File = file;
         _time = time;
-        _start = time.GetTimestamp();
         _random = new SeededRandom(seed);
         _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
-        _boards = file.Devices.ToDictionary(d => d.Name, d => new SimulatedBoard(d));
-        _registers = new DeviceRegisters(file, _lock, SpeakTo);
+        _present = new BenchPresent(time, file.Devices, _positions);
+        _supply = new SupplyBranches(file, [.. file.Positions.Zip(_positions)]);
+        _registers = new DeviceRegisters(file, _lock, _present.SpeakTo);
         _devices = new SimulatedDevices(file, _registers);
+        _wiring = new BenchWiring(_devices, _present, _supply, change => OutputChanged?.Invoke(change));
         foreach (DeviceDescription device in file.Devices)
         {
-            if (device.Watchdog is { } watchdog)
+            SimulatedBoard board = _present.Board(device.Name);
+            if (device.Lines is not null)
             {
-                SimulatedBoard board = _boards[device.Name];
+                _devices.LineDevice(device.Name).Over(board, () => _present.SpeakTo(device.Name));
+            }
+            else if (device.Watchdog is { } watchdog)
+            {
                 Channel register = new(device.Name, RegisterTable.HoldingRegister, watchdog.HoldingRegister);
                 _registers.Holds(register, value => board.WatchdogValue = value, () => board.WatchdogValue);
-            }
-
-            if (ProtocolOf(device) == LinkProtocol.Scpi)
-            {
-                _instruments[device.Name] = Instrument(device);
             }
         }
 
         foreach ((UnitPositionDescription description, SimulatedPosition position) in file.Positions.Zip(_positions))
         {
-            Wire(description, position);
+            _wiring.Wire(description, position);
         }
-
-        FeedPositions_NeedsLock();
     }
 
     /// <summary>The bench file.</summary>
     public BenchFile File { get; }
+
+    /// <summary>Its links, as far as they are open.</summary>
+    internal OpenLinks Links { get; } = new();
 
     /// <summary>Called when a relay's coil changes, at that instant; for whoever watches the bench from outside.</summary>
     public Action<OutputChange>? OutputChanged { get; set; }
@@ -97,7 +92,7 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
+            _present.Reach();
             return PlantOf(position);
         }
     }
@@ -130,8 +125,8 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
-            BoardOf(device).LosePower();
+            _present.Reach();
+            _present.Board(device).LosePower();
         }
     }
 
@@ -142,8 +137,8 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
-            BoardOf(device).RestorePower(outputsAsTheyWere);
+            _present.Reach();
+            _present.Board(device).RestorePower(outputsAsTheyWere);
         }
     }
 
@@ -152,9 +147,8 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
-            _supplyCut = cut;
-            FeedPositions_NeedsLock();
+            _present.Reach();
+            _supply.Cut = cut;
         }
     }
 
@@ -163,42 +157,16 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
-            WatchdogDrop[] taken = [.. _drops];
-            _drops.Clear();
-            return taken;
+            _present.Reach();
+            return _present.TakeDrops();
         }
     }
 
     /// <summary>Cuts an open link: bytes on their way are lost, and both ends find it gone. It can be opened again.</summary>
-    public void Cut(string link)
-    {
-        lock (_lock)
-        {
-            if (_open.Remove(link, out SimulatedLink? open))
-            {
-                open.Cut();
-            }
-        }
-    }
+    public void Cut(string link) => Links.Cut(link);
 
     /// <summary>Takes a link's port away, or puts it back: what is not there can't be opened. What is open stays so; <see cref="Cut"/> it.</summary>
-    public void Hide(string link, bool hidden = true)
-    {
-        lock (_lock)
-        {
-            _ = hidden ? _hidden.Add(link) : _hidden.Remove(link);
-        }
-    }
-
-    /// <summary>Whether a link's port is taken away.</summary>
-    internal bool IsHidden(string link)
-    {
-        lock (_lock)
-        {
-            return _hidden.Contains(link);
-        }
-    }
+    public void Hide(string link, bool hidden = true) => Links.Hide(link, hidden);
 
     /// <summary>Restarts a board: every output on it goes off.</summary>
     /// <param name="device">Its name in the bench file.</param>
@@ -206,9 +174,9 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
-            BoardOf(device).LosePower();
-            BoardOf(device).RestorePower(outputsAsTheyWere: false);
+            _present.Reach();
+            _present.Board(device).LosePower();
+            _present.Board(device).RestorePower(outputsAsTheyWere: false);
         }
     }
 
@@ -226,7 +194,7 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
+            _present.Reach();
             PlantOf(position).StickUp(stuck);
         }
     }
@@ -236,7 +204,7 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
+            _present.Reach();
             PlantOf(position).StickDown(stuck);
         }
     }
@@ -260,9 +228,14 @@ public sealed class SimulatedBench
     public Task ServeAsync(string link, ILink over, CancellationToken cancel)
     {
         LinkProtocol protocol = File.Links.First(l => l.Name == link).Protocol;
-        return protocol is LinkProtocol.Scpi or LinkProtocol.Lines
-            ? LineServer.RunAsync(over, message => AnswerText(link, message), File.Devices.First(d => d.Link == link).Lines?.End ?? ScpiDevice.Terminator, cancel)
-            : new ModbusServerSession(Server(link)).RunAsync(over, protocol, cancel);
+        DeviceDescription first = File.Devices.First(d => d.Link == link);
+        return protocol switch
+        {
+            LinkProtocol.Scpi or LinkProtocol.Lines =>
+                LineServer.RunAsync(over, message => AnswerText(link, message), first.Lines?.End ?? ScpiDevice.Terminator, cancel),
+            LinkProtocol.Stream => _devices.Stream(first.Name).RunAsync(over, _time, AtPresent, () => CanBeHeard(first.Name), cancel),
+            _ => new ModbusServerSession(Server(link)).RunAsync(over, protocol, cancel),
+        };
     }
 
     /// <summary>What a link's wires do to frames in one direction; null when nothing.</summary>
@@ -272,90 +245,21 @@ public sealed class SimulatedBench
     {
         HashSet<string> devices = [.. File.Devices.Where(d => d.Link == link).Select(d => d.Name)];
         double share = File.Positions.Zip(_positions)
-            .Where(p => FeedbackDevices(p.First).Any(devices.Contains) || devices.Contains(p.First.Up.Device))
+            .Where(p => BenchWiring.FeedbackDevices(p.First).Any(devices.Contains) || devices.Contains(p.First.Up.Device))
             .Select(p => p.Second.LineErrorShare)
             .DefaultIfEmpty(0.0)
             .Max();
         return share > 0.0 ? new LineNoise(share, _random.Fork($"noise {link} {direction}")) : null;
     }
 
-    /// <summary>Takes a link as open; false when it is open already.</summary>
-    internal bool TryTake(SimulatedLink link)
+    private void AtPresent(Action work)
     {
         lock (_lock)
         {
-            return _open.TryAdd(link.Name, link);
+            _present.Reach();
+            work();
         }
     }
-
-    internal void GiveBack(SimulatedLink link)
-    {
-        lock (_lock)
-        {
-            if (_open.GetValueOrDefault(link.Name) == link)
-            {
-                _open.Remove(link.Name);
-            }
-        }
-    }
-
-    private void Wire(UnitPositionDescription description, SimulatedPosition position)
-    {
-        Plant? plant = position.Plant;
-        foreach (string device in FeedbackDevices(description).Where(d => d != description.Up.Device))
-        {
-            // A device of the unit's own goes silent with it; a count read by the board does not.
-            _feedbacks[device] = position;
-        }
-
-        if (description.Count is { } count)
-        {
-            _devices.Reads(count, () => (int)position.RawCount(), () => position.RawCount());
-        }
-
-        foreach (PortSwitch port in description.Switches)
-        {
-            _devices.ReadsInput(port.Input, () => position.SwitchClosed(port.Port));
-        }
-
-        _devices.Reads(description.Current.Channel, position.RawCurrent, position.MeasuredCurrent);
-        _devices.Reads(description.Voltage.Channel, position.RawVoltage, position.MeasuredVoltage);
-        if (description.Target is { } target && position.Controller is { } controller)
-        {
-            _registers.Holds(target.Register, raw => controller.Target = target.Count(raw), () => target.Raw((int)controller.Target));
-            WireOutput(description.Up, (on, commanded) => Power(controller, description.Name, on, commanded), () => controller.Powered);
-        }
-        else
-        {
-            WireOutput(description.Up, (on, commanded) => Switch(plant, description.Name, up: true, on, commanded), () => plant is { UpCoil: true });
-            WireOutput(description.Down, (on, commanded) => Switch(plant, description.Name, up: false, on, commanded), () => plant is { DownCoil: true });
-        }
-
-        _devices.ReadsInput(description.Index, () => plant is { IndexClosed: true });
-        _devices.ReadsInput(description.EmergencyStop, () => _emergencyStop);
-    }
-
-    private void WireOutput(Channel? channel, Action<bool, bool> switches, Func<bool> coil)
-    {
-        _devices.Switches(channel, on => switches(on, true), coil);
-        if (channel is not null)
-        {
-            BoardOf(channel.Device).AddOutput(on => switches(on, false), coil);
-        }
-    }
-
-    private static IEnumerable<string> FeedbackDevices(UnitPositionDescription position) =>
-        position.Count is { } count ? [count.Device] : position.Switches.Select(s => s.Input.Device).Distinct();
-
-    private LinkProtocol ProtocolOf(DeviceDescription device) => File.Links.First(l => l.Name == device.Link).Protocol;
-
-    private SimulatedInstrument Instrument(DeviceDescription device) => new(
-        device,
-        () => File.Positions.Zip(_positions).Where(p => p.First.Current.Channel.Device == device.Name).Sum(p => p.Second.MeasuredCurrent()),
-        () => File.Positions.Zip(_positions).FirstOrDefault(p => p.First.Voltage.Channel.Device == device.Name).Second?.MeasuredVoltage() ?? 0.0)
-    {
-        Changed = FeedPositions_NeedsLock,
-    };
 
     private string? AnswerText(string link, string message)
     {
@@ -363,7 +267,7 @@ public sealed class SimulatedBench
         {
             lock (_lock)
             {
-                AdvanceToPresent();
+                _present.Reach();
                 if (Answer(device.Name, message) is string answer)
                 {
                     return answer;
@@ -375,99 +279,24 @@ public sealed class SimulatedBench
     }
 
     private string? Answer(string device, string message) =>
-        _instruments.TryGetValue(device, out SimulatedInstrument? instrument) ? instrument.Answer(message) : _devices.Answer(device, message);
-
-    private void Switch(Plant? plant, string position, bool up, bool on, bool commanded)
-    {
-        if (plant is null || (up ? plant.UpCoil : plant.DownCoil) == on)
-        {
-            return;
-        }
-
-        if (up)
-        {
-            plant.CommandUp(on);
-        }
-        else
-        {
-            plant.CommandDown(on);
-        }
-
-        OutputChanged?.Invoke(new OutputChange(position, up, on, commanded));
-    }
-
-    private void Power(UnitController controller, string position, bool on, bool commanded)
-    {
-        if (controller.Powered != on)
-        {
-            controller.Powered = on;
-            OutputChanged?.Invoke(new OutputChange(position, Up: true, on, commanded));
-        }
-    }
+        _supply.InstrumentOf(device) is { } instrument ? instrument.Answer(message) : _devices.Answer(device, message);
 
     private bool CanBeHeard(string device)
     {
         lock (_lock)
         {
-            if (_silenced.Contains(device) || !BoardOf(device).HasPower)
+            if (_silenced.Contains(device) || !_present.Board(device).HasPower)
             {
                 return false;
             }
 
-            if (!_feedbacks.TryGetValue(device, out SimulatedPosition? position))
+            if (_wiring.FeedbackOf(device) is not { } position)
             {
                 return true;
             }
 
-            AdvanceToPresent();
+            _present.Reach();
             return position.FeedbackAnswers;
-        }
-    }
-
-    private double NowS => (_time.GetTimestamp() - _start) / (double)_time.TimestampFrequency;
-
-    private void SpeakTo(string device)
-    {
-        AdvanceToPresent();
-        BoardOf(device).SpokenTo(NowS);
-    }
-
-    // Plants are advanced only when someone looks, so a watchdog that ran out meanwhile acts at its own instant first.
-    private void AdvanceToPresent()
-    {
-        double now = NowS;
-        while (NextToRunOut(now) is { } board)
-        {
-            double runsOut = board.RunsOutS;
-            AdvancePlants(runsOut);
-            if (board.RunOut() is var outputs and > 0)
-            {
-                _drops.Add(new WatchdogDrop(board.Name, _time.GetUtcNow() - TimeSpan.FromSeconds(now - runsOut), outputs));
-            }
-        }
-
-        AdvancePlants(now);
-    }
-
-    private SimulatedBoard? NextToRunOut(double now)
-    {
-        SimulatedBoard? next = null;
-        foreach (SimulatedBoard board in _boards.Values)
-        {
-            if (board.RunsOutS <= now && board.RunsOutS < (next?.RunsOutS ?? double.PositiveInfinity))
-            {
-                next = board;
-            }
-        }
-
-        return next;
-    }
-
-    private void AdvancePlants(double toS)
-    {
-        foreach (SimulatedPosition position in _positions)
-        {
-            position.AdvanceTo(toS);
         }
     }
 
@@ -475,30 +304,10 @@ public sealed class SimulatedBench
     {
         lock (_lock)
         {
-            AdvanceToPresent();
-            _emergencyStop = pressed;
-            FeedPositions_NeedsLock();
+            _present.Reach();
+            _supply.EmergencyStop = pressed;
         }
     }
-
-    // A position is fed by the supply that measures it; one without is fed by a supply set by hand, always on.
-    private void FeedPositions_NeedsLock()
-    {
-        foreach ((UnitPositionDescription description, SimulatedPosition position) in File.Positions.Zip(_positions))
-        {
-            if (position.Plant is { } plant)
-            {
-                SimulatedInstrument? supply = new[] { description.Voltage.Channel.Device, description.Current.Channel.Device }
-                    .Select(name => _instruments.GetValueOrDefault(name))
-                    .FirstOrDefault(i => i is { IsSupply: true });
-                plant.SupplyConnected = !_emergencyStop && !_supplyCut && supply is not { On: false };
-                plant.SupplyShare = supply?.SetShare ?? 1.0;
-            }
-        }
-    }
-
-    private SimulatedBoard BoardOf(string device) =>
-        _boards.GetValueOrDefault(device) ?? throw new ArgumentException($"the bench file has no device '{device}'", nameof(device));
 
     private Plant PlantOf(string name) =>
         _positions.FirstOrDefault(p => p.Name == name)?.Plant

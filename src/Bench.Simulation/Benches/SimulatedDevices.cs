@@ -6,18 +6,25 @@ namespace Bench.Simulation.Benches;
 internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers)
 {
     private readonly Dictionary<string, SimulatedLineDevice> _lineDevices =
-        file.Devices.Where(d => d.Lines is not null).ToDictionary(d => d.Name, d => new SimulatedLineDevice(d.Lines!));
+        file.Devices.Where(d => d.Lines is not null).ToDictionary(d => d.Name, d => new SimulatedLineDevice(d.Lines!, d.Watchdog?.Lines));
 
-    /// <summary>A number: a register's raw value, or what is said in a line.</summary>
-    internal void Reads(Channel channel, Func<int> raw, Func<double> number)
+    private readonly Dictionary<string, SimulatedStream> _streams =
+        file.Devices.Where(d => d.Stream is not null).ToDictionary(d => d.Name, d => new SimulatedStream(d.Stream!));
+
+    /// <summary>A number: what its registers or its field hold, clipped to what they can, or what is said in a line.</summary>
+    internal void Reads(Channel channel, Func<double> held, Func<double> number)
     {
         if (channel.Text is null)
         {
-            registers.Reads(channel, raw);
+            registers.ReadsNumber(channel, held);
         }
         else if (_lineDevices.TryGetValue(channel.Device, out SimulatedLineDevice? device))
         {
             device.Reads(channel.Text, number);
+        }
+        else if (_streams.TryGetValue(channel.Device, out SimulatedStream? stream))
+        {
+            stream.Sends(channel.Text, held);
         }
     }
 
@@ -34,6 +41,9 @@ internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers
         }
     }
 
+    /// <summary>A register that is written and read back.</summary>
+    internal void Holds(Channel channel, Action<int> write, Func<int> read) => registers.Holds(channel, write, read);
+
     /// <summary>An output; null for none.</summary>
     internal void Switches(Channel? channel, Action<bool> command, Func<bool> coil)
     {
@@ -46,6 +56,12 @@ internal sealed class SimulatedDevices(BenchFile file, DeviceRegisters registers
             registers.Switches(channel, command, coil);
         }
     }
+
+    /// <summary>A device that talks lines.</summary>
+    internal SimulatedLineDevice LineDevice(string device) => _lineDevices[device];
+
+    /// <summary>A device that pushes frames.</summary>
+    internal SimulatedStream Stream(string device) => _streams[device];
 
     /// <summary>What a device that talks lines answers; null for silence.</summary>
     internal string? Answer(string device, string line) => _lineDevices[device].Answer(line);

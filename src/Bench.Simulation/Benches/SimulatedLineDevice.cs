@@ -4,7 +4,7 @@ using Bench.Model.BenchFiles;
 namespace Bench.Simulation.Benches;
 
 /// <summary>A device that answers lines as its templates in the bench file say; silent to any other line and any other channel.</summary>
-internal sealed class SimulatedLineDevice(LineSyntax syntax)
+internal sealed class SimulatedLineDevice(LineSyntax syntax, WatchdogLines? watchdog)
 {
     private readonly Dictionary<string, Func<bool>> _states = [];
     private readonly Dictionary<string, Func<double>> _values = [];
@@ -20,7 +20,45 @@ internal sealed class SimulatedLineDevice(LineSyntax syntax)
         _states[channel] = coil;
     }
 
-    internal string? Answer(string line) => Switch(line) ?? State(line) ?? Value(line);
+    private SimulatedBoard? _board;
+    private Action _heard = () => { };
+
+    /// <summary>Gives it the board that it is, for its watchdog.</summary>
+    /// <param name="board">The board.</param>
+    /// <param name="heard">Called for each line that is meant for it, answered or not.</param>
+    internal void Over(SimulatedBoard board, Action heard) => (_board, _heard) = (board, heard);
+
+    internal string? Answer(string line)
+    {
+        if (IsMine(line))
+        {
+            _heard();
+        }
+
+        return Switch(line) ?? State(line) ?? Value(line) ?? Watchdog(line);
+    }
+
+    private bool IsMine(string line) =>
+        (Channel(syntax.Switch, line) is string output && _switches.ContainsKey(output))
+        || (Channel(syntax.AskState, line) is string input && _states.ContainsKey(input))
+        || (Channel(syntax.AskValue, line) is string meter && _values.ContainsKey(meter))
+        || watchdog?.Arm.Match(line) is not null || watchdog?.Ask.Match(line) is not null;
+
+    private string? Watchdog(string line)
+    {
+        if (watchdog is null || _board is null)
+        {
+            return null;
+        }
+
+        if (watchdog.Arm.Match(line) is { } fields && int.TryParse(fields[LineTemplate.Value], NumberStyles.None, CultureInfo.InvariantCulture, out int counts))
+        {
+            _board.WatchdogValue = counts;
+            return watchdog.Armed is null ? null : Fill(watchdog.Armed, "", fields[LineTemplate.Value]);
+        }
+
+        return watchdog.Ask.Match(line) is null ? null : Fill(watchdog.Answer, "", _board.WatchdogValue.ToString(CultureInfo.InvariantCulture));
+    }
 
     private static string? Channel(LineTemplate? template, string line) =>
         template?.Match(line) is { } fields ? fields[LineTemplate.Channel] : null;

@@ -36,16 +36,16 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time,
 
         // An RTU device knows a request to be whole by the silence after it (Modbus over Serial Line V1.02, 2.5.1.1), a line by its end.
         TimeSpan silence = tcp ? TcpTransit : link.Protocol == LinkProtocol.ModbusRtu ? RtuTiming.Gap(character) : TimeSpan.Zero;
-        if (bench.IsHidden(link.Name))
+        if (bench.Links.IsHidden(link.Name))
         {
             throw new DeviceFaultException(new DeviceFault(
                 DeviceFaultKind.LinkLost, link.Name, link.Name, "the port is not there; check the adapter and its cable"));
         }
 
         SimulatedLink? mine = null;
-        mine = new SimulatedLink(link.Name, character) { Closed = () => bench.GiveBack(mine!) };
+        mine = new SimulatedLink(link.Name, character) { Closed = () => bench.Links.GiveBack(mine!) };
         SimulatedLink devices = new(link.Name, character);
-        if (!bench.TryTake(mine))
+        if (!bench.Links.TryTake(mine))
         {
             throw new DeviceFaultException(new DeviceFault(
                 DeviceFaultKind.LinkLost, link.Name, link.Name, "the link is open already; a link has one owner, close the other"));

@@ -107,14 +107,12 @@ internal sealed class SimulatedPosition
     internal bool FeedbackAnswers => Plant is { FeedbackAnswers: true };
 
     /// <exception cref="InvalidOperationException">The meter can't be read; the board answers so.</exception>
-    internal int RawCurrent() => CurrentMeter switch
+    internal double RegisterCurrent() => CurrentMeter switch
     {
         MeterFailure.Refuses => throw new InvalidOperationException("the current meter does not answer its board"),
-        MeterFailure.Dead => Raw(_description.Current, 0.0, _currentNoise),
-        _ => Raw(_description.Current, Plant?.SupplyCurrentA ?? 0.0, _currentNoise),
+        MeterFailure.Dead => Measured(_description.Current, 0.0, _currentNoise),
+        _ => MeasuredCurrent(),
     };
-
-    internal int RawVoltage() => Raw(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
 
     /// <summary>Current as an instrument with this meter's uncertainty measures it, before scale and offset.</summary>
     internal double MeasuredCurrent() => Measured(_description.Current, Plant?.SupplyCurrentA ?? 0.0, _currentNoise);
@@ -122,15 +120,7 @@ internal sealed class SimulatedPosition
     /// <summary>As <see cref="MeasuredCurrent"/>, voltage.</summary>
     internal double MeasuredVoltage() => Measured(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
 
+    // The inverse of the meter's scale, with its stated uncertainty as noise.
     private static double Measured(MeterDescription meter, double value, SeededRandom noise) =>
         (value + (meter.StandardUncertainty * noise.Normal()) - meter.Offset) / meter.Scale;
-
-    // The inverse of the meter's scale, with its stated uncertainty as noise; what a register cannot hold is clipped.
-    private static int Raw(MeterDescription meter, double value, SeededRandom noise)
-    {
-        double raw = Math.Round(Measured(meter, value, noise));
-        return meter.Signed
-            ? (int)Math.Clamp(raw, short.MinValue, short.MaxValue)
-            : (int)Math.Clamp(raw, ushort.MinValue, ushort.MaxValue);
-    }
 }

@@ -12,7 +12,7 @@ public sealed class Rig
 
     private Rig(string family, bool tcp)
     {
-        Profile whole = ProfileReader.Read(File.ReadAllText(Path.Combine(Root(), "profiles", family + ".toml")), family + ".toml");
+        Profile whole = ProfileReader.Read(File.ReadAllText(Path.Combine(Repository.Root, "profiles", family + ".toml")), family + ".toml");
         Profile = whole with
         {
             Routine =
@@ -45,17 +45,4 @@ public sealed class Rig
 
     /// <summary>The bench file.</summary>
     public BenchFile Bench { get; }
-
-    private static string Root()
-    {
-        for (DirectoryInfo? at = new(AppContext.BaseDirectory); at is not null; at = at.Parent)
-        {
-            if (File.Exists(Path.Combine(at.FullName, "Bench.sln")))
-            {
-                return at.FullName;
-            }
-        }
-
-        throw new InvalidOperationException("run this from within the repository: no Bench.sln above " + AppContext.BaseDirectory);
-    }
 }

@@ -68,6 +68,13 @@ public sealed class WireRun : IOperator
         return true;
     }
 
+    /// <inheritdoc/>
+    public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    {
+        await Task.Delay(TimeSpan.FromSeconds(ConfirmS), _time, cancel);
+        return true;
+    }
+
     private async Task<RunRecord> ExecuteAsync(HashingJournal journal)
     {
         string position = Rig.Bench.Positions[0].Name;
@@ -121,6 +128,7 @@ public sealed class WireRun : IOperator
         Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
+            LastDroveHours = 1,
             Name = Rig.Bench.Name,
             Position = position,
             SupplyCurrentLimitA = Rig.Bench.SupplyCurrentLimitA,

@@ -14,7 +14,7 @@ public sealed class Bus
     public Bus(SteppedTime time)
     {
         Link = new ScriptedLink(time) { Far = Answer };
-        Owner = new BusOwner("bus", new ModbusClient(Link, LinkProtocol.ModbusRtu, time));
+        Owner = new LinkOwner<IModbusClient>("bus", new ModbusClient(Link, LinkProtocol.ModbusRtu, time));
         _server = new ModbusServer(new Dictionary<int, RegisterMap> { [1] = Map(0), [2] = Map(1) });
         First = new BusDevice(Owner, Description("board", 1), isFeedback: false);
         Second = new BusDevice(Owner, Description("other", 2), isFeedback: false);
@@ -22,7 +22,7 @@ public sealed class Bus
 
     public ScriptedLink Link { get; }
 
-    public BusOwner Owner { get; }
+    public LinkOwner<IModbusClient> Owner { get; }
 
     public BusDevice First { get; }
 

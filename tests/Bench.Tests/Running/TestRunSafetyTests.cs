@@ -1,5 +1,6 @@
 using Bench.Model.Judging;
 using Bench.Model.Moves;
+using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Simulation.Benches;
 
@@ -139,6 +140,14 @@ public class TestRunSafetyTests
         AssertOff(run, record);
     }
 
+    // An open supply lets the unit coast unbraked for up to a quarter of a second: it turns, and no current flows.
+    [Fact]
+    public void Run_ConnectorOpensTheSupplyWhileTurning_IsNotTakenForADeadMeter() =>
+        Assert.Empty(from seed in Enumerable.Range(1, 24)
+                     let record = new VirtualRun(VirtualRun.Diverter, "intermittent-connector", (ulong)seed).Execute()
+                     where record.Abort is not null
+                     select $"seed {seed}: {record.AbortText}");
+
     [Theory]
     [InlineData(60)]
     [InlineData(100)]
@@ -206,6 +215,33 @@ public class TestRunSafetyTests
         // At most the coast that is allowed for, two meter readings, and a frame after the off command.
         double offS = record.Events.First(e => e.TimeS > weldedS && e.Text == "drive: off").TimeS;
         Assert.InRange(record.Events.First(e => e.Text.StartsWith("gate tripped", StringComparison.Ordinal)).TimeS - offS, 0.15, 0.25);
+    }
+
+    [Fact]
+    public void Run_ContactWeldedAtTheLastOffOfARun_IsStillFound()
+    {
+        VirtualRun run = new(VirtualRun.Short with
+        {
+            Routine = [new Stage { Kind = StageKind.Homing, MostS = 20, Revolutions = 0, SettleMs = 0 }],
+        });
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () => run.Weld(up: true));
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.OutputNotConfirmed, record.Abort);
+        Assert.False(record.OutputsConfirmedOff);
+    }
+
+    [Fact]
+    public void Run_CancelledWithAContactWelded_SaysThatTheUnitIsDriven()
+    {
+        VirtualRun run = new(VirtualRun.Short);
+        run.Journal.OnEvent = e => AtFirst(run, e, "drive up: on", () =>
+        {
+            run.Weld(up: true);
+            run.After(300, run.Cancel.Cancel);
+        });
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.OutputNotConfirmed, record.Abort);
+        Assert.Contains("press the emergency stop now", record.AbortText, StringComparison.Ordinal);
     }
 
     [Fact]

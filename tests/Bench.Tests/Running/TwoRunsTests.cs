@@ -57,6 +57,8 @@ public class TwoRunsTests : IOperator
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
 
+    public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
+
     private static double Revolutions(RunRecord run) => run.Features!.Ring.Passes.Average();
 
     private (BenchFile File, SimulatedBench Bench) Bench(params string[] conditions)
@@ -96,6 +98,7 @@ public class TwoRunsTests : IOperator
         Return = new UnitReturn { Serial = $"GH-{position.Name}", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
+            LastDroveHours = 1,
             Name = file.Name,
             Position = position.Name,
             SupplyCurrentLimitA = file.SupplyCurrentLimitA,

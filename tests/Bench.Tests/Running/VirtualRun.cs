@@ -60,6 +60,12 @@ internal sealed class VirtualRun : IOperator
 
     public bool Confirms { get; set; } = true;
 
+    /// <summary>What the person does who is asked to reseat the connector, five seconds later; whether it was done.</summary>
+    public Func<VirtualRun, bool> Reseats { get; set; } = _ => true;
+
+    /// <summary>How often a person was asked to do something.</summary>
+    public int Asked { get; private set; }
+
     /// <summary>Where the run looks for the board's watchdog; the simulated board has it in register 0.</summary>
     public int WatchdogRegister { get; set; }
 
@@ -109,6 +115,13 @@ internal sealed class VirtualRun : IOperator
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
 
+    public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    {
+        Asked++;
+        await Task.Delay(TimeSpan.FromSeconds(5), Time, cancel);
+        return Reseats(this);
+    }
+
     private RunStart Start() => new()
     {
         Id = new Guid("018f0000-0000-7000-8000-000000000001"),
@@ -116,6 +129,7 @@ internal sealed class VirtualRun : IOperator
         Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
+            LastDroveHours = 1,
             Name = _file.Name,
             Position = Position,
             SupplyCurrentLimitA = _file.SupplyCurrentLimitA,

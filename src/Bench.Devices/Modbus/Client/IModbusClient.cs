@@ -1,3 +1,4 @@
+using Bench.Devices.Buses;
 using Bench.Model.BenchFiles;
 
 namespace Bench.Devices.Modbus.Client;
@@ -7,11 +8,8 @@ namespace Bench.Devices.Modbus.Client;
 /// Nothing is ever sent twice here. Time-outs count from the end of the request on the wire and leave the answer
 /// its own time on the wire. A link that is gone is a result, not an exception.
 /// </summary>
-public interface IModbusClient
+public interface IModbusClient : ILinkClient
 {
-    /// <summary>Waits until the next frame may begin; a call made right after it is sent at once.</summary>
-    ValueTask ReadyAsync(CancellationToken cancel);
-
     /// <summary>Reads coils or inputs (functions 01, 02).</summary>
     /// <param name="unit">Address of the device, 1 to 247.</param>
     /// <param name="table"><see cref="RegisterTable.Coil"/> or <see cref="RegisterTable.DiscreteInput"/>.</param>

@@ -18,7 +18,9 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
     private readonly AnswerClock _clock;
     private readonly byte[] _frame = new byte[ModbusLimits.MostTcpBytes];
     private readonly byte[] _answer = new byte[ModbusLimits.MostTcpBytes];
+    private readonly byte[] _spare = new byte[ModbusLimits.MostTcpBytes];
     private readonly byte[] _data = new byte[ModbusLimits.MostPduBytes];
+    private readonly OwedAnswers? _owed;
     private readonly Turnaround?[] _turnarounds = new Turnaround?[byte.MaxValue + 1];
 
     /// <summary>Makes a client. The link stays the caller's to close.</summary>
@@ -27,6 +29,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
         _link = link;
         _time = time;
         _framing = protocol == LinkProtocol.ModbusRtu ? new RtuAnswerFraming() : new TcpAnswerFraming();
+        _owed = protocol == LinkProtocol.ModbusRtu ? new OwedAnswers() : null;
         _gap = new FrameGap(time, protocol == LinkProtocol.ModbusRtu ? RtuTiming.Gap(link.CharacterTime) : TimeSpan.Zero);
         _clock = new AnswerClock(time);
     }
@@ -272,6 +275,12 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
 
                 if (found != IAnswerFraming.NotYet)
                 {
+                    if (_owed?.Has(unit, _frame[_framing.PduAt], answerLength, received) == true
+                        && await AnotherComesAsync(unit, pduLength, answerLength, received))
+                    {
+                        return ModbusResult.Failed(DeviceFaultKind.Garbled); // one of the two is late, and nothing says which
+                    }
+
                     return Result(
                         unit, _answer.AsSpan(0, found), target, sent, received, requestTime, _link.CharacterTime * (found + _framing.Overhead));
                 }
@@ -284,6 +293,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
         }
         catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
         {
+            _owed?.Add(unit, _frame[_framing.PduAt], answerLength, _time.GetTimestamp() + (long)(OwedAnswers.Late.TotalSeconds * _time.TimestampFrequency));
             return ModbusResult.Failed(heard ? DeviceFaultKind.Garbled : DeviceFaultKind.Silent);
         }
         catch (IOException)
@@ -294,6 +304,39 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
         {
             _clock.Stop();
             _gap.Busy(sent, requestTime);
+        }
+    }
+
+    // Listens for as long as the device usually takes, since an answer came that may be one of before: then its own follows.
+    private async ValueTask<bool> AnotherComesAsync(int unit, int pduLength, int answerLength, long received)
+    {
+        TimeSpan usual = _turnarounds[unit]?.Usual ?? TimeSpan.MaxValue;
+        TimeSpan longest = (usual < OwedAnswers.Late ? usual : OwedAnswers.Late) + _gap.Gap + (_link.CharacterTime * (answerLength + _framing.Overhead));
+        try
+        {
+            while (true)
+            {
+                if (_framing.TryTake(unit, _frame.AsSpan(_framing.PduAt, pduLength), answerLength, _spare) > 0)
+                {
+                    _owed!.Clear(unit);
+                    return true;
+                }
+
+                CancellationToken overdue = _clock.Overdue;
+                _clock.Start(received, longest);
+                int read = await _link.ReadAsync(_framing.Room, overdue);
+                _framing.Added(read);
+                if (read == 0 || _time.GetElapsedTime(received) > longest)
+                {
+                    return false;
+                }
+
+                _gap.Busy(_time.GetTimestamp());
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            return false;
         }
     }
 

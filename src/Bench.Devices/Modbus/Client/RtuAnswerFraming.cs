@@ -5,7 +5,7 @@ namespace Bench.Devices.Modbus.Client;
 /// <summary>
 /// RTU answers: address, function, length and CRC must all be the expected ones; noise and foreign frames before them
 /// are passed over. RTU has no transaction number, so an answer of the same shape that comes only after the next
-/// request was sent can't be told from that request's own: choose time-outs longer than the device's turnaround.
+/// request was sent can't be told from that request's own: see <see cref="OwedAnswers"/>.
 /// </summary>
 internal sealed class RtuAnswerFraming : IAnswerFraming
 {
@@ -61,6 +61,9 @@ internal sealed class RtuAnswerFraming : IAnswerFraming
             if (RtuFrame.IsWhole(frame) && Answer.Fits(request, answerLength, RtuFrame.Pdu(frame)))
             {
                 RtuFrame.Pdu(frame).CopyTo(pdu);
+                int rest = start + length;
+                _bytes.AsSpan(rest, _count - rest).CopyTo(_bytes);
+                _count -= rest;
                 return length - RtuFrame.Overhead;
             }
         }

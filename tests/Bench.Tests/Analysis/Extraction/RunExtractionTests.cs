@@ -187,15 +187,43 @@ public class RunExtractionTests
     // 30,000 readings, 20 failures among 10,000 exchanges of the bench: two in a row once is what such a link does. The
     // meters are read every third slot here, so two failures witnessed by them take 50 ms.
     [Fact]
-    public void Complete_OneDropoutOnALinkThatFailsNowAndThen_IsNotBlamedOnTheUnit()
+    public void Complete_DropoutsOnALinkThatFailsNowAndThen_AreNotBlamedOnTheUnit()
     {
-        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is > 10 and < 10.050 }.WholeRoutine();
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is (> 10 and < 10.050) or (> 20 and < 20.2) }.WholeRoutine();
 
         Feature blamed = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 0, feedbackFailed: 2)).Features.Of("feedback.dropouts");
         Feature excused = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 20, feedbackFailed: 60)).Features.Of("feedback.dropouts");
 
-        Assert.Equal(1, blamed.Value);
+        Assert.Equal(2, blamed.Value);
         Assert.False(excused.IsAssessed);
+    }
+
+    [Theory]
+    [InlineData(null, false)]
+    [InlineData(30.0, false)]
+    [InlineData(2.0, true)]
+    public void Complete_FeedbackAloneOnItsLinkAndSilent_IsTheUnitsOnlyAtAProvenPosition(double? hours, bool assessed)
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t > 10 }.WholeRoutine(4);
+        LinkCounts[] links = [.. SyntheticRun.Links(ownFailed: 0, feedbackFailed: 300).Select(l => l.IsFeedback ? l with { Link = "feedback-adapter" } : l)];
+        RunExtraction extraction = new(Diverter.Profile, Diverter.Bench with { LastDroveHours = hours });
+        foreach (Move move in unit.Moves)
+        {
+            extraction.AddMove(unit.Trace, move);
+        }
+
+        Feature silence = extraction.Complete(unit.Trace, links, SyntheticRun.Today).Of("feedback.silent_s");
+        Assert.Equal(assessed, silence.IsAssessed);
+        Assert.Equal(!assessed, silence.NotAssessableBecause?.Contains("Run a known good unit at this position", StringComparison.Ordinal) == true);
+    }
+
+    // Two failed readings in a row are what a bad spell of the link can do, however well the rest of it went.
+    [Fact]
+    public void Complete_OneShortDropout_IsNotYetBlamedOnTheUnit()
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is > 10 and < 10.050 }.WholeRoutine();
+        Feature dropouts = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 0, feedbackFailed: 2)).Features.Of("feedback.dropouts");
+        Assert.Contains("can still be bad spells of the link", dropouts.NotAssessableBecause, StringComparison.Ordinal);
     }
 
     [Fact]

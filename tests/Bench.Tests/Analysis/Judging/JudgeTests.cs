@@ -24,6 +24,22 @@ public class JudgeTests
         Assert.Contains("with 95 % confidence fewer than 3.8 % of moves fail", j.Reasons[0], StringComparison.Ordinal);
     }
 
+    // What the fault explains is mended by its own remedy, what it does not by that of the finding.
+    [Fact]
+    public void Decide_FaultIsClearAndHasItsOwnRemedy_PlansThatOnly()
+    {
+        Profile profile = Diverter.Profile with
+        {
+            FaultModes = [.. Diverter.Profile.FaultModes.Select(m => m.Id == "coupling-slip" ? m with { Remedy = "change-gears" } : m)],
+        };
+        Judgement j = Judge.Decide(
+            With(Feature.Of("index.shift_counts", 30, 1, 40), Feature.Of("index.step_counts", 30, 1, 40), Feature.Of("current.interruptions", 3, 0, 40)),
+            profile, Symptom.Constant);
+
+        Assert.Equal("coupling-slip", j.Causes[0].Id);
+        Assert.Equal(["mend-connector", "change-gears"], j.Work.Select(w => w.Remedy));
+    }
+
     [Fact]
     public void Decide_DeadSensors_IsRepairableAndConfirmsTheClaim()
     {

@@ -25,11 +25,11 @@ public class MoveEvidenceTests
     }
 
     [Theory]
-    [InlineData(MoveEnd.Stalled, "motion.locked_moves")]
-    [InlineData(MoveEnd.NoCurrent, "motion.no_current_moves")]
-    public void StillMove_RunnersReason_IsTaken(MoveEnd end, string expected)
+    [InlineData(MoveEnd.Stalled, 1, "motion.locked_moves")]
+    [InlineData(MoveEnd.NoCurrent, 0, "motion.no_current_moves")]
+    public void StillMove_RunnersReason_IsTaken(MoveEnd end, double amperes, string expected)
     {
-        (Trace trace, Move move) = Built(end, _ => 40, 1, false);
+        (Trace trace, Move move) = Built(end, _ => 40, amperes, false);
 
         Assert.Equal(1, Extracted(trace, move).Value(expected));
     }

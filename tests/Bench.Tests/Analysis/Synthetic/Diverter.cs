@@ -113,6 +113,7 @@ internal static class Diverter
 
     public static BenchSnapshot Bench { get; } = new()
     {
+        LastDroveHours = 1,
         Name = "bench-1",
         Position = "left",
         SupplyCurrentLimitA = 3,

@@ -87,4 +87,22 @@ public class DeviceGradingTests
 
     private static DeviceCheck Check(int errors = 0, double p50 = 4, double p99 = 6) => new(
         "io", "bus", 1, true, null, DeviceGrading.Reads, errors, TimeSpan.FromMilliseconds(p50), TimeSpan.FromMilliseconds(p99));
+
+    [Theory]
+    [InlineData(1000.0, 1.0, 0, "Good", "")]
+    [InlineData(1004.0, 1.0, 0, "Good", "")]
+    [InlineData(500.0, 1.0, 0, "Poor", "it pushes 500.0 frames a second and the bench file says 1000.0")]
+    [InlineData(1000.0, 25.0, 0, "Usable", "delivered more than 25.0 ms later")]
+    [InlineData(1000.0, 1.0, 90, "Poor", "90 of 3000 reads failed")]
+    public void Of_Stream_GradesByLossRateAndJitter(double rateHz, double delayMs, int lost, string grade, string reason)
+    {
+        StreamDescription stream = new() { FrameBytes = 12, Sync = [0xAA], SequenceOffset = 1, SequenceBits = 8, RateHz = 1000, Fields = [new StreamField("current", 2, FieldType.Int16)] };
+        DeviceCheck check = new("shunt", "shunt-line", 0, true, null, 3000, lost, null, null)
+        {
+            Stream = new StreamDelivery(3000 - lost, lost, 0, 0, 0, 0, rateHz, delayMs, delayMs),
+        };
+        Graded graded = DeviceGrading.Of(check, Device with { Stream = stream }, Link, ofUnit: false);
+        Assert.Equal(Enum.Parse<Grade>(grade), graded.Grade);
+        Assert.Contains(reason, graded.Reasons.Count > 0 ? graded.Reasons[0] : "", StringComparison.Ordinal);
+    }
 }

@@ -50,6 +50,21 @@ public class RingFeedbackTests
         Assert.Equal(FeedbackStatus.LinkLost, (await Feedback(7).ReadAsync(CancellationToken.None)).Status);
     });
 
-    private RingFeedback Feedback(int address) =>
-        new(_bus.First, new Channel("board", RegisterTable.InputRegister, address), new Ring(800), () => true);
+    [Theory]
+    [InlineData(RegisterType.Uint32, WordOrder.HighFirst, 0, 700, FeedbackStatus.Ok)]
+    [InlineData(RegisterType.Uint32, WordOrder.LowFirst, 700, 0, FeedbackStatus.Ok)]
+    [InlineData(RegisterType.Int32, WordOrder.HighFirst, 0xFFFF, 0xFFFF, FeedbackStatus.OutOfRange)] // -1
+    [InlineData(RegisterType.Float32, WordOrder.HighFirst, 0x442F, 0x0000, FeedbackStatus.Ok)] // 700.0
+    [InlineData(RegisterType.Float32, WordOrder.HighFirst, 0x442F, 0x2000, FeedbackStatus.Garbled)] // 700.5
+    [InlineData(RegisterType.Float32, WordOrder.HighFirst, 0x7FC0, 0x0000, FeedbackStatus.Garbled)] // not a number
+    public void Read_TwoRegisters_AreOneCount(RegisterType type, WordOrder words, int first, int second, FeedbackStatus expected) => _time.Run(async () =>
+    {
+        (_bus.Registers[7], _bus.Registers[8]) = (first, second);
+        FeedbackReading reading = await Feedback(7, type, words).ReadAsync(CancellationToken.None);
+        Assert.Equal((expected, expected == FeedbackStatus.Ok ? 700 : 0), (reading.Status, reading.Count));
+        Assert.Equal(expected == FeedbackStatus.Garbled ? 1 : 0, _bus.First.Counts.Garbled);
+    });
+
+    private RingFeedback Feedback(int address, RegisterType type = RegisterType.Uint16, WordOrder words = WordOrder.HighFirst) =>
+        new(_bus.First, new Channel("board", RegisterTable.InputRegister, address) { Type = type, Words = words }, new Ring(800), () => true);
 }

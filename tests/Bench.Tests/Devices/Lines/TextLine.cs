@@ -1,4 +1,5 @@
 using System.Text;
+using Bench.Devices.Buses;
 using Bench.Devices.Lines;
 using Bench.Model.BenchFiles;
 
@@ -15,7 +16,7 @@ public sealed class TextLine
         Answer = answer;
         Link = new ScriptedLink(time) { Far = Far };
         Device = new LineDevice(
-            new LineOwner("line", new LineClient(Link, time)),
+            new LinkOwner<LineClient>("line", new LineClient(Link, time)),
             new DeviceDescription { Name = "instrument", Link = "line", TimeoutMs = 40 },
             terminator,
             isFeedback: false);

@@ -50,6 +50,34 @@ public class ChannelMetersTests
         Assert.Single(_bus.Link.Sent);
     });
 
+    [Fact]
+    public void Read_FloatBesideAWholeNumber_TakesOneExchange() => _time.Run(async () =>
+    {
+        // IEEE 754-2019 binary32: -118.625 is C2ED4000h, low word first here.
+        (_bus.Registers[4], _bus.Registers[5], _bus.Registers[6]) = (0x4000, 0xC2ED, 2400);
+        UnitPositionDescription position = Position(6, 7);
+        position = position with { Current = position.Current with { Channel = position.Current.Channel with { Type = RegisterType.Float32, Words = WordOrder.LowFirst } } };
+        MeterReading reading = await new ChannelMeters(position, Device).ReadAsync(CancellationToken.None);
+        Assert.Equal((-118.625 * 0.001) + 0.01, reading.CurrentA, 1e-12);
+        Assert.Equal(24.0, reading.VoltageV, 1e-12);
+        Assert.Single(_bus.Link.Sent);
+    });
+
+    [Theory]
+    [InlineData(0x7FC0)] // not a number
+    [InlineData(0x7F80)] // infinity
+    [InlineData(0xFF80)]
+    public void Read_FloatThatIsNoFiniteNumber_IsADamagedReading(int high) => _time.Run(async () =>
+    {
+        _bus.Registers[4] = high;
+        UnitPositionDescription position = Position(6, 7);
+        position = position with { Current = position.Current with { Channel = position.Current.Channel with { Type = RegisterType.Float32 } } };
+        MeterReading reading = await new ChannelMeters(position, Device).ReadAsync(CancellationToken.None);
+        Assert.Equal(DeviceFaultKind.Garbled, reading.Fault!.Kind);
+        Assert.Contains("the number in InputRegister 4 is not finite", reading.Fault.Detail, StringComparison.Ordinal);
+        Assert.Equal(new LinkCounts("board", "bus", false, 1, 0, 1, 0), _bus.First.Counts);
+    });
+
     private static UnitPositionDescription Position(int voltage, int inputs) => new()
     {
         Name = "bay-1",
@@ -65,8 +93,7 @@ public class ChannelMetersTests
 
     private static MeterDescription Meter(int address, double scale, double offset, bool signed) => new()
     {
-        Channel = new Channel("board", RegisterTable.InputRegister, address),
-        Signed = signed,
+        Channel = new Channel("board", RegisterTable.InputRegister, address) { Type = signed ? RegisterType.Int16 : RegisterType.Uint16 },
         Scale = scale,
         Offset = offset,
         StandardUncertainty = 0.005,

@@ -19,7 +19,7 @@ public class BenchFileErrorTests
     [InlineData("name = \"net\"", "name = \"bus\"", "b.toml:12: link[2].name: found \"bus\"; each link is allowed once")]
     [InlineData("name = \"net\"", "name = \"The Net\"", "b.toml:12: link[2].name: found \"The Net\"; lower-case letters, digits and hyphens in quotes are allowed, at most 64")]
     [InlineData("kind = \"serial\"", "kind = \"usb\"", "b.toml:7: link[1].kind: found \"usb\"; allowed: \"serial\", \"tcp\"")]
-    [InlineData("protocol = \"modbus-rtu\"", "protocol = \"modbus-tcp\"", "b.toml:8: link[1].protocol: found \"modbus-tcp\"; a serial link speaks \"modbus-rtu\", \"scpi\" or \"lines\"")]
+    [InlineData("protocol = \"modbus-rtu\"", "protocol = \"modbus-tcp\"", "b.toml:8: link[1].protocol: found \"modbus-tcp\"; a serial link speaks \"modbus-rtu\", \"scpi\", \"lines\" or \"stream\"")]
     [InlineData("port = \"/dev/bench\"", "", "b.toml:5: link[1].port: found nothing; this key is required")]
     [InlineData("baud = 115200", "baud = 11520", "b.toml:10: link[1].baud: found 11520; allowed: 1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200, 230400, 460800, 921600")]
     [InlineData("baud = 115200", "stop_bits = 3", "b.toml:10: link[1].stop_bits: found 3; a whole number from 1 to 2 is allowed")]

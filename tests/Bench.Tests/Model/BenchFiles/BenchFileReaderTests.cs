@@ -39,8 +39,7 @@ public class BenchFileReaderTests
                 EmergencyStop = new Channel("io", RegisterTable.InputRegister, 2, Bit: 1, ActiveLow: true),
                 Current = new MeterDescription
                 {
-                    Channel = new Channel("io", RegisterTable.InputRegister, 0),
-                    Signed = true,
+                    Channel = new Channel("io", RegisterTable.InputRegister, 0) { Type = RegisterType.Int16 },
                     Scale = 0.001,
                     Offset = 0,
                     StandardUncertainty = 0.004,

@@ -13,7 +13,7 @@ public class OpenedBenchTests
 {
     private static readonly string Name = StandardBench.Position(1);
 
-    public static TheoryData<string> Links => ["serial", "tcp"];
+    public static TheoryData<string> Links => ["serial", "tcp", "wide"];
 
     [Theory]
     [MemberData(nameof(Links))]
@@ -80,8 +80,8 @@ public class OpenedBenchTests
         VirtualTime time = new(new DateTimeOffset(2031, 4, 5, 6, 0, 0, TimeSpan.Zero));
         DateOnly calibrated = new(2031, 2, 3);
         BenchFile file = BenchFileReader.Read(
-            link == "tcp"
-                ? StandardBench.OnTcpPort("127.0.0.1", 15020, [DriveKind.Reversing], calibrated)
+            link == "tcp" ? StandardBench.OnTcpPort("127.0.0.1", 15020, [DriveKind.Reversing], calibrated)
+                : link == "wide" ? Wide(StandardBench.OnSerialPort("simulated", [DriveKind.Reversing], calibrated))
                 : StandardBench.OnSerialPort("simulated", [DriveKind.Reversing], calibrated),
             "bench.toml");
         SimulatedBench bench = new(
@@ -96,4 +96,10 @@ public class OpenedBenchTests
             await test(bench, unit, time);
         });
     }
+
+    // Every number in two registers, in every form.
+    private static string Wide(string text) => text
+        .Replace("count = { device = \"feedback-1\", input_register = 0 }", "count = { device = \"feedback-1\", input_register = 0, type = \"uint32\", words = \"low-first\" }", StringComparison.Ordinal)
+        .Replace("input_register = 0\nsigned = true\nscale_a = 0.001", "input_register = 5\ntype = \"float32\"\nscale_a = 1", StringComparison.Ordinal)
+        .Replace("input_register = 1\nscale_v = 0.001", "input_register = 3\ntype = \"int32\"\nscale_v = 0.0001", StringComparison.Ordinal);
 }

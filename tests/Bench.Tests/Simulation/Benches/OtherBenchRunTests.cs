@@ -20,6 +20,8 @@ public class OtherBenchRunTests : IOperator
     [InlineData("line-boards", FeedbackKind.Ring)]
     [InlineData("programmable-supply", FeedbackKind.Ring)]
     [InlineData("other-feedbacks", FeedbackKind.Incremental)]
+    [InlineData("streamed-current", FeedbackKind.Ring)]
+    [InlineData("streamed-position", FeedbackKind.Ring)]
     public void Run_HealthyUnitAndShortRoutine_LandsEveryMove(string name, FeedbackKind feedback)
     {
         VirtualTime time = new(new DateTimeOffset(2026, 6, 1, 8, 0, 0, TimeSpan.Zero));
@@ -53,6 +55,8 @@ public class OtherBenchRunTests : IOperator
     ValueTask<bool> IOperator.ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
 
+    ValueTask<bool> IOperator.HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
+
     private static RunStart Start(BenchFile file, UnitPositionDescription position, Profile profile, VirtualTime time) => new()
     {
         Id = new Guid("018f0000-0000-7000-8000-000000000002"),
@@ -60,6 +64,7 @@ public class OtherBenchRunTests : IOperator
         Return = new UnitReturn { Serial = "GH-2", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
+            LastDroveHours = 1,
             Name = file.Name,
             Position = position.Name,
             SupplyCurrentLimitA = file.SupplyCurrentLimitA,

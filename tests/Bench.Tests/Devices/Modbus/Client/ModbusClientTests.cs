@@ -223,6 +223,46 @@ public class ModbusClientTests
         Assert.Equal(0, words[0]);
     });
 
+    // RTU has no transaction numbers: the answer to register 3 comes while that to register 4 is waited for.
+    [Theory]
+    [InlineData(5)]
+    [InlineData(20)]
+    [InlineData(200)]
+    public void Read_LateRtuAnswerAfterTheNextRequest_IsNeverTakenForIts(int lateMs) => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        await KnowAsync(client);
+        TimeSpan usual = TimeSpan.FromMilliseconds(2);
+        TimeSpan longest = Timeout + (15 * Character);
+        link.Far = request => [(longest + TimeSpan.FromMilliseconds(lateMs), Respond(request))];
+        ushort[] words = new ushort[1];
+        Assert.Equal(DeviceFaultKind.Silent, (await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, words, Timeout, CancellationToken.None)).Fault);
+        link.Far = request => [(usual + TimeSpan.FromMilliseconds(lateMs), Respond(request))];
+        for (int i = 0; i < 8; i++)
+        {
+            ModbusResult result = await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 4, words, Timeout, CancellationToken.None);
+            Assert.True(!result.Ok || words[0] == 1004, $"read {i} took {words[0]}");
+            link.Far = request => [(usual, Respond(request))];
+        }
+
+        Assert.Equal(1004, words[0]);
+    });
+
+    [Fact]
+    public void Read_AfterALostAnswer_IsTakenAtOnceOrAfterTheUsualTurnaround() => _time.Run(async () =>
+    {
+        await using ModbusClient client = Client(LinkProtocol.ModbusRtu, out ScriptedLink link);
+        await KnowAsync(client);
+        link.Far = _ => [];
+        ushort[] words = new ushort[1];
+        Assert.False((await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, words, Timeout, CancellationToken.None)).Ok);
+        link.Far = request => [(TimeSpan.FromMilliseconds(2), Respond(request))];
+        TimeSpan began = _time.Now;
+        Assert.True((await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 4, words, Timeout, CancellationToken.None)).Ok);
+        Assert.Equal(1004, words[0]);
+        Assert.True(_time.Now - began < TimeSpan.FromMilliseconds(10), $"{_time.Now - began}");
+    });
+
     [Fact]
     public void Read_LateTcpAnswerAfterTheNextRequest_IsPassedOver() => _time.Run(async () =>
     {
@@ -357,6 +397,15 @@ public class ModbusClientTests
         await Assert.ThrowsAsync<ArgumentOutOfRangeException>(() =>
             client.WriteCoilAsync(248, 0, true, Timeout, CancellationToken.None).AsTask());
     });
+
+    // Answers enough for the client to know the device's turnaround.
+    private static async Task KnowAsync(ModbusClient client)
+    {
+        for (int i = 0; i < 20; i++)
+        {
+            Assert.True((await client.ReadRegistersAsync(5, RegisterTable.InputRegister, 3, new ushort[1], Timeout, CancellationToken.None)).Ok);
+        }
+    }
 
     private ModbusClient Client(LinkProtocol protocol, out ScriptedLink link)
     {

@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using Bench.Devices.Modbus.Client;
 
 namespace Bench.Devices.Buses;
 
@@ -8,7 +7,9 @@ namespace Bench.Devices.Buses;
 /// the rest; first come, first served within a class. A turn is never taken away, so an exchange on the wire always
 /// ends before the next begins (a cancelled one would collide with its own late answer); a wait in line can be cancelled.
 /// </summary>
-public sealed class BusOwner
+/// <typeparam name="TClient">What speaks on the link.</typeparam>
+public sealed class LinkOwner<TClient>
+    where TClient : ILinkClient
 {
     private readonly Lock _lock = new();
     private readonly Queue<PlaceInLine>[] _waiting = [new(), new(), new()];
@@ -18,7 +19,7 @@ public sealed class BusOwner
     /// <summary>Makes an owner.</summary>
     /// <param name="link">The link's name in the bench file.</param>
     /// <param name="client">The client on the link.</param>
-    public BusOwner(string link, IModbusClient client)
+    public LinkOwner(string link, TClient client)
     {
         Link = link;
         Client = client;
@@ -27,12 +28,12 @@ public sealed class BusOwner
     /// <summary>The link's name in the bench file.</summary>
     public string Link { get; }
 
-    internal IModbusClient Client { get; }
+    internal TClient Client { get; }
 
     /// <summary>Waits for a turn.</summary>
     /// <exception cref="OperationCanceledException">Cancelled while in line; no turn was taken.</exception>
     [AsyncMethodBuilder(typeof(PoolingAsyncValueTaskMethodBuilder<>))]
-    public async ValueTask<BusTurn> TakeTurnAsync(BusClass line, CancellationToken cancel)
+    public async ValueTask<LinkTurn<TClient>> TakeTurnAsync(BusClass line, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
         PlaceInLine? place = null;
@@ -65,7 +66,7 @@ public sealed class BusOwner
         try
         {
             await Client.ReadyAsync(cancel);
-            return new BusTurn(this);
+            return new LinkTurn<TClient>(this);
         }
         catch
         {

@@ -1,19 +1,19 @@
-namespace Bench.Devices.Modbus.Values;
+namespace Bench.Model.BenchFiles;
 
 /// <summary>What the bits of one or two registers mean.</summary>
-public enum ValueKind
+public enum RegisterType
 {
     /// <summary>One register, 0 to 65535.</summary>
-    Unsigned16,
+    Uint16,
 
     /// <summary>One register, two's complement.</summary>
-    Signed16,
+    Int16,
 
     /// <summary>Two registers, 0 to 4294967295.</summary>
-    Unsigned32,
+    Uint32,
 
     /// <summary>Two registers, two's complement.</summary>
-    Signed32,
+    Int32,
 
     /// <summary>Two registers, IEEE 754 binary32.</summary>
     Float32,

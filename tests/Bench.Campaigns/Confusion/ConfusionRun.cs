@@ -1,0 +1,114 @@
+using Bench.Devices.Positions;
+using Bench.Model.BenchFiles;
+using Bench.Model.Profiles;
+using Bench.Model.Returns;
+using Bench.Model.Runs;
+using Bench.Running;
+using Bench.Simulation.Benches;
+using Bench.Simulation.Chance;
+using Bench.Simulation.Conditions;
+using Bench.Simulation.Time;
+
+namespace Bench.Campaigns.Confusion;
+
+/// <summary>Draws a unit and a bench from a seed, and tests it in virtual time with the profile's whole routine.</summary>
+public sealed class ConfusionRun : IOperator
+{
+    private static readonly DateOnly CalibratedOn = new(2026, 3, 1);
+    private static readonly DateTimeOffset Begin = new(2026, 6, 1, 8, 0, 0, TimeSpan.Zero);
+
+    /// <summary>Share of healthy units: most returns are.</summary>
+    private const double HealthyShare = 0.3;
+
+    private const string Healthy = "healthy";
+    private static readonly IReadOnlyList<ICondition> Faults = [.. ConditionCatalog.All.Where(c => c.Id != Healthy)];
+
+    // A drive that turns one way keeps play taken up: nobody sees it, neither this bench nor the controller in the field.
+    private static readonly IReadOnlyList<ICondition> OneWayFaults = [.. Faults.Where(c => c.Id != "backlash")];
+
+    /// <summary>Links and how often each is drawn; slower ones read the position less often.</summary>
+    private static readonly (string Name, int Baud, double Share)[] Links = [("rtu-115200", 115200, 0.5), ("rtu-57600", 57600, 0.2), ("tcp", 0, 0.3)];
+
+    /// <summary>Tests the unit of a seed.</summary>
+    /// <param name="seed">The seed.</param>
+    public static TestedUnit Of(ulong seed) => new ConfusionRun().Run(seed);
+
+    /// <inheritdoc/>
+    public ValueTask<bool> ConfirmAsync(string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
+
+    /// <inheritdoc/>
+    public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
+
+    private TestedUnit Run(ulong seed)
+    {
+        SeededRandom random = new(seed);
+        Profile profile = Of(random, ShippedFamilies.All);
+        string condition = random.Happens(HealthyShare) ? Healthy : Of(random, profile.CanReverse ? Faults : OneWayFaults).Id;
+        (string link, int baud, _) = Draw(random.Next());
+        Symptom symptom = random.Happens(0.5) ? Symptom.Constant : Symptom.Intermittent;
+        BenchFile file = BenchFileReader.Read(
+            baud == 0
+                ? StandardBench.OnTcpPort("localhost", 502, [profile.Drive], CalibratedOn)
+                : StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], CalibratedOn, baud),
+            "bench.toml");
+        VirtualTime time = new(Begin);
+        RunRecord record = time.Run(() => ExecuteAsync(file, profile, condition, symptom, seed, time));
+        return new TestedUnit(seed, profile.Family, condition, link, Truth.Of(profile.Family, condition), record);
+    }
+
+    private static (string Name, int Baud, double Share) Draw(double at)
+    {
+        foreach ((string Name, int Baud, double Share) link in Links)
+        {
+            if (at < link.Share)
+            {
+                return link;
+            }
+
+            at -= link.Share;
+        }
+
+        return Links[0];
+    }
+
+    private static T Of<T>(SeededRandom random, IReadOnlyList<T> all) => all[random.Whole(0, all.Count - 1)];
+
+    private async Task<RunRecord> ExecuteAsync(BenchFile file, Profile profile, string condition, Symptom symptom, ulong seed, VirtualTime time)
+    {
+        UnitPositionDescription position = file.Positions[0];
+        SimulatedUnit unit = new(profile, ConditionCatalog.Find(condition), seed);
+        SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit> { [position.Name] = unit }, time, seed);
+        await using OpenBench devices = await BenchDevices.OpenAsync(file, new SimulatedLinkOpener(bench, time), time, default);
+        return await new TestRun(new RunRequest
+        {
+            Start = Start(file, position, profile, condition, symptom),
+            Position = devices.Position(position.Name, profile),
+            Journal = new NoJournal(),
+            Time = time,
+            Operator = this,
+        }).ExecuteAsync(default);
+    }
+
+    private static RunStart Start(BenchFile file, UnitPositionDescription position, Profile profile, string condition, Symptom symptom) => new()
+    {
+        Id = new Guid("018f0000-0000-7000-8000-000000000001"),
+        StartedAt = Begin,
+        Return = new UnitReturn { Serial = "GH-1", Symptom = symptom },
+        Bench = new BenchSnapshot
+        {
+            Name = file.Name,
+            Position = position.Name,
+            SupplyCurrentLimitA = file.SupplyCurrentLimitA,
+            Current = position.Current,
+            Voltage = position.Voltage,
+            HasIndex = position.Index is not null,
+            HasEmergencyStop = position.EmergencyStop is not null,
+            LastDroveHours = 1,
+            Sha256 = file.Sha256,
+        },
+        Profile = profile,
+        Software = "campaign",
+        Simulated = true,
+        SimulatedCondition = condition,
+    };
+}
