@@ -45,8 +45,8 @@ internal static class MissingEvidence
     /// <summary>What a dead sensor is one of.</summary>
     public static string Tested(Profile profile) => profile.Feedback == FeedbackKind.Switches ? "port switches" : "ring";
 
-    // A unit comes back because its feedback is doubted: without an answer on feedback and ring or switches it cannot go out.
-    // Nor can one that drew no current, whoever's fault that is.
+    // A unit comes back because its feedback is doubted: without an answer on feedback and ring or switches it cannot go
+    // out. Nor can one that drew no current, whoever's fault that is.
     private static bool Essential(string feature) =>
         feature == "motion.no_current_moves"
         || feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal)

@@ -144,7 +144,7 @@ internal static class ChannelReader
 
     private static Channel? Field(Section section, string device, StreamDescription? stream, Purpose purpose)
     {
-        if (purpose is Purpose.Output or Purpose.Input)
+        if (purpose is Purpose.Output or Purpose.Input or Purpose.Target)
         {
             section.Refuse("device", null, "a stream carries counts and meters only; name another device");
             section.Ignore();

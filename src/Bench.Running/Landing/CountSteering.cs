@@ -12,7 +12,7 @@ namespace Bench.Running.Landing;
 /// </summary>
 internal sealed class CountSteering(Profile profile) : ISteering
 {
-    /// <summary>Share of the running speed that a unit without current does not keep: it coasts.</summary>
+    /// <summary>Share of its speed that a unit does not keep while it coasts unbraked, its supply open.</summary>
     private const double KeptSpeedShare = 0.8;
 
     private readonly CoastPredictor _coast = new();

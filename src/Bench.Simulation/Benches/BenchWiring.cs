@@ -65,6 +65,15 @@ internal sealed class BenchWiring(SimulatedDevices devices, BenchPresent present
         }
     }
 
+    private void Power(UnitController controller, string position, bool on, bool commanded)
+    {
+        if (controller.Powered != on)
+        {
+            controller.Powered = on;
+            changed(new OutputChange(position, Up: true, on, commanded));
+        }
+    }
+
     private void Switch(Plant? plant, string position, bool up, bool on, bool commanded)
     {
         if (plant is null || (up ? plant.UpCoil : plant.DownCoil) == on)

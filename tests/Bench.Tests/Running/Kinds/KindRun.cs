@@ -66,6 +66,8 @@ internal sealed class KindRun : IOperator
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
 
+    public ValueTask<bool> HasDoneAsync(string serial, string what, IReadOnlyList<string> cautions, CancellationToken cancel) => new(true);
+
     private RunStart Start() => new()
     {
         Id = new Guid("018f0000-0000-7000-8000-000000000003"),
@@ -75,6 +77,7 @@ internal sealed class KindRun : IOperator
         {
             LastDroveHours = 1,
             Name = _file.Name,
+            LastDroveHours = 1,
             Position = Position.Name,
             SupplyCurrentLimitA = _file.SupplyCurrentLimitA,
             Current = Position.Current,

@@ -82,8 +82,8 @@ public class TargetSteeringTests
         Begin(0, "C");
         Turn(0.05, 0, 200);
         double lastS = 0.05 + (200 / 263.0);
-        Assert.False(_steering.TurnedAfter(lastS - 0.1));
-        Assert.True(_steering.TurnedAfter(lastS - 0.2));
+        Assert.False(_steering.TurnedAfter(lastS - (0.9 * MoveRunner.TurnsWithoutCurrentS)));
+        Assert.True(_steering.TurnedAfter(lastS - (1.1 * MoveRunner.TurnsWithoutCurrentS)));
     }
 
     private Aim Begin(int from, string to)
