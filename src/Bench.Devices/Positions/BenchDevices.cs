@@ -24,11 +24,13 @@ public static class BenchDevices
         List<IAsyncDisposable> owned = [];
         Dictionary<string, BusOwner> buses = [];
         Dictionary<string, LineOwner> lines = [];
+        List<ReopeningLink> links = [];
         try
         {
             foreach (LinkDescription description in file.Links)
             {
-                ILink link = await opener.OpenAsync(description, cancel);
+                ReopeningLink link = await ReopeningLink.OpenAsync(opener, description, time, cancel);
+                links.Add(link);
                 owned.Add(link);
                 if (description.Protocol is LinkProtocol.ModbusRtu or LinkProtocol.ModbusTcp)
                 {
@@ -44,7 +46,7 @@ public static class BenchDevices
                 }
             }
 
-            return new OpenBench(file, buses, lines, owned);
+            return new OpenBench(file, buses, lines, links, owned, time);
         }
         catch
         {

@@ -1,6 +1,7 @@
 using Bench.Devices.Boards;
 using Bench.Devices.Buses;
 using Bench.Devices.Lines;
+using Bench.Devices.Links;
 using Bench.Devices.Meters;
 using Bench.Devices.Modbus.Client;
 using Bench.Devices.Scpi;
@@ -18,30 +19,36 @@ public sealed class OpenBench : IAsyncDisposable
     private const int MostUnanswered = 10;
 
     private readonly BenchFile _file;
+    private readonly IReadOnlyList<ReopeningLink> _links;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
     private readonly OpenDevices _devices;
     private readonly Dictionary<string, IBenchDrive> _drives;
+    private readonly SharedSupplies _supplies;
 
     internal OpenBench(
         BenchFile file,
         IReadOnlyDictionary<string, BusOwner> buses,
         IReadOnlyDictionary<string, LineOwner> lines,
-        IReadOnlyList<IAsyncDisposable> owned)
+        IReadOnlyList<ReopeningLink> links,
+        IReadOnlyList<IAsyncDisposable> owned,
+        TimeProvider time)
     {
         _file = file;
+        _links = links;
         _owned = owned;
         _devices = new OpenDevices(file, buses, lines, IsFeedback);
         _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
+        _supplies = new SharedSupplies(this, _devices.Supplies.Count > 0, time);
     }
 
-    /// <summary>The programmable supplies, for a run to switch.</summary>
-    public IBenchPower Power => new SwitchedSupplies(this, _devices.Supplies.Any());
+    /// <summary>The programmable supplies as the run at one position switches them; runs at others share them.</summary>
+    public IBenchPower PowerAt(string position) => _supplies.For(position);
 
-    /// <summary>The instruments of one position, for a unit whose feedback counts.</summary>
+    /// <summary>The instruments of one position, for a unit whose feedback counts. A link that is lost from here on ends their use but for switching off.</summary>
     /// <exception cref="ArgumentException">The bench has no such position, or it has port switches.</exception>
     public IUnitPosition Position(string name, Ring ring) => Position(name, ring, []);
 
-    /// <summary>The instruments of one position, for a unit of a family.</summary>
+    /// <summary>The instruments of one position, for a unit of a family. A link that is lost from here on ends their use but for switching off.</summary>
     /// <exception cref="ArgumentException">The bench has no such position, or its port switches are not for the family's ports.</exception>
     public IUnitPosition Position(string name, Profile profile)
     {
@@ -57,8 +64,11 @@ public sealed class OpenBench : IAsyncDisposable
         IBenchDrive drive = _drives[name];
         IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
         ChannelMeters meters = new(position, _devices.Sources(position));
-        Func<LinkCounts>[] used = [.. Channels(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
-        return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
+        string[] devices = [.. Channels(position).Select(c => c.Device).Distinct()];
+        Func<LinkCounts>[] used = [.. devices.Select(d => (Func<LinkCounts>)(() => _devices.Counts(d)))];
+        LinkWatch watch = new(_links.Where(l => _file.Devices.Any(d => d.Link == l.Name && devices.Contains(d.Name))));
+        return new UnitPosition(
+            name, new WatchedDrive(drive, watch), Watchdogs(position), new WatchedFeedback(feedback, watch), new WatchedMeters(meters, watch), used);
     }
 
     /// <summary>
@@ -165,6 +175,7 @@ public sealed class OpenBench : IAsyncDisposable
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
+        _supplies.Dispose();
         foreach (IAsyncDisposable owned in _owned)
         {
             await owned.DisposeAsync();
