@@ -4,24 +4,18 @@ using Bench.Running;
 namespace Bench.Cli.Running;
 
 /// <summary>Asks the person at this terminal.</summary>
-internal sealed class ConsoleOperator(bool yes) : IOperator
+/// <param name="yes">Whether whoever started the program has confirmed already.</param>
+/// <param name="places">Positions by serial number, where several units are asked for; the question names them.</param>
+internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, string>? places = null) : IOperator
 {
+    private IReadOnlyList<string> _shown = [];
+
     /// <inheritdoc/>
     public async ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel)
     {
-        Terminal.Say("Before anything is energised");
-        foreach (string caution in cautions)
-        {
-            Terminal.Say($"  ! {caution}");
-        }
-
-        Terminal.Say("Wiring");
-        foreach (string line in wiring)
-        {
-            Terminal.Say($"  - {line}");
-        }
-
+        string unit = places is null ? $"unit {serial}" : $"unit {serial} at {places[serial]}";
+        Show(unit, cautions, wiring);
         if (yes)
         {
             Terminal.Say("Confirmed by --yes.");
@@ -34,11 +28,29 @@ internal sealed class ConsoleOperator(bool yes) : IOperator
             return false;
         }
 
-        Console.Error.Write($"Is all of this so for unit {serial}? Type yes: ");
+        Console.Error.Write($"Is all of this so for {unit}? Type yes: ");
 
         // Whatever it is called, the console's reader blocks and heeds no token: waited for on a thread that ends with
         // the process, so that Ctrl-C here needs no Enter after it.
         string? answer = await Task.Run(Console.In.ReadLine, CancellationToken.None).WaitAsync(cancel);
         return answer is not null && answer.Trim().Equals("yes", StringComparison.OrdinalIgnoreCase);
+    }
+
+    // The same cautions again for the next unit would only be skipped; its wiring is its own.
+    private void Show(string unit, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring)
+    {
+        Terminal.Say(places is null ? "Before anything is energised" : $"Before anything is energised: {unit}");
+        if (cautions.SequenceEqual(_shown))
+        {
+            Terminal.Say("  ! Every caution above, for this unit too.");
+        }
+        else
+        {
+            Terminal.Say("  ! ", cautions);
+            _shown = cautions;
+        }
+
+        Terminal.Say("Wiring");
+        Terminal.Say("  - ", wiring);
     }
 }

@@ -1,12 +1,19 @@
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 
-namespace Bench.Cli.Verbs;
+namespace Bench.Cli.Running;
 
-/// <summary>Which exit code a run ends with.</summary>
+/// <summary>Which exit code runs end with.</summary>
 internal static class RunExit
 {
-    /// <summary>The code.</summary>
+    /// <summary>
+    /// Codes from worst to best: safety, the bench, a person who stopped it, a unit that was left out, evidence that is
+    /// missing, done.
+    /// </summary>
+    private static readonly int[] WorstFirst =
+        [ExitCode.SafetyAbort, ExitCode.BenchFault, ExitCode.Interrupted, ExitCode.BadInput, ExitCode.Held, ExitCode.Done];
+
+    /// <summary>The code of one run.</summary>
     public static int CodeOf(RunRecord record) => record.Outcome switch
     {
         RunOutcome.Judged => ExitCode.Done,
@@ -20,4 +27,8 @@ internal static class RunExit
             _ => ExitCode.BenchFault,
         },
     };
+
+    /// <summary>The worst of several codes.</summary>
+    /// <param name="codes">Codes, at least one.</param>
+    public static int Worst(IEnumerable<int> codes) => codes.MinBy(code => Array.IndexOf(WorstFirst, code));
 }
