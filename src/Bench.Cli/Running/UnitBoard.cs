@@ -51,11 +51,11 @@ internal sealed class UnitBoard : IUnitsDisplay
     private void Show(int unit, RunProgress progress)
     {
         string stage = progress.Stage is { } s ? BenchJson.Word(s) : "start";
-        string left = progress.RemainingS is { } r ? FormattableString.Invariant($"about {r:0} s to go") : "";
+        string left = progress.RemainingS is { } r ? FormattableString.Invariant($"{r:0} s to go") : "";
         lock (_lock)
         {
             _rows[unit] = FormattableString.Invariant(
-                $"{stage,-10}  move {progress.Moves + 1,-3} ring tested {progress.RingCoverage,4:P0}  {left,-17}  {progress.Text}");
+                $"{stage,-10}  move {progress.Moves + 1,-3}  ring {progress.RingCoverage,5:P0}  {left,-12}  {progress.Text}");
             Draw_NeedsLock();
         }
     }
