@@ -14,9 +14,9 @@ foreach (Command verb in VerbCatalog.For(args))
 ParseResult parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)
 {
-    foreach (System.CommandLine.Parsing.ParseError error in parsed.Errors)
+    foreach (string message in ParseMessages.Of(parsed))
     {
-        Terminal.Say(error.Message);
+        Terminal.Say(message);
     }
 
     Terminal.Say("'bench --help' lists the verbs, 'bench VERB --help' their options.");

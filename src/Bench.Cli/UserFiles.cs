@@ -1,6 +1,7 @@
 using Bench.Model.BenchFiles;
 using Bench.Model.Configuration;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
 
 namespace Bench.Cli;
 
@@ -19,6 +20,14 @@ internal static class UserFiles
     /// <exception cref="CliException">It can't be read.</exception>
     /// <exception cref="ConfigurationException">It is wrong.</exception>
     public static BenchFile Bench(string path) => BenchFileReader.Read(Bytes(path, "bench file"), path);
+
+    /// <summary>Reads a units file.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="positions">Positions of the bench.</param>
+    /// <exception cref="CliException">It can't be read.</exception>
+    /// <exception cref="ConfigurationException">It is wrong.</exception>
+    public static IReadOnlyList<ListedUnit> Units(string path, IReadOnlyCollection<string> positions) =>
+        UnitListReader.Read(Bytes(path, "units file"), path, positions);
 
     private static byte[] Bytes(string path, string what)
     {

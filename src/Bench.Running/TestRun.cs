@@ -82,7 +82,7 @@ public sealed class TestRun
         {
             await EndSafelyAsync(gate);
             abort = await SeeRestAsync(gate, guard) ?? abort;
-            await PowerOffAsync();
+            await PowerOffAsync(gate.ConfirmedOff);
         }
 
         if (gate.State == GateState.Tripped && abort is null)
@@ -146,7 +146,7 @@ public sealed class TestRun
         _book.Write(RunEventKind.OutputResult, "supply: on, read back");
     }
 
-    private async ValueTask PowerOffAsync()
+    private async ValueTask PowerOffAsync(bool outputsConfirmedOff)
     {
         if (_request.Power is not { IsSwitched: true } power)
         {
@@ -155,8 +155,8 @@ public sealed class TestRun
 
         try
         {
-            await power.SwitchOffAsync(CancellationToken.None);
-            _book.WriteSoon(RunEventKind.OutputResult, "supply: off, read back");
+            bool off = await power.SwitchOffAsync(outputsConfirmedOff, CancellationToken.None);
+            _book.WriteSoon(RunEventKind.OutputResult, off ? "supply: off, read back" : "supply: left on for the units still being tested");
         }
         catch (DeviceFaultException e)
         {

@@ -48,7 +48,7 @@ internal static class DemoRun
                 SimulatedCondition = unit.Condition,
             };
             return await RunSession.RunAsync(
-                start, devices.Position(name, profile), store, log, time, new SimulatedOperator(), null, devices.Power, cancel);
+                start, devices.Position(name, profile), store, log, time, new SimulatedOperator(), null, devices.PowerAt(name), cancel);
         });
     }
 

@@ -13,6 +13,8 @@ internal sealed record RunJson
 
     public required string Serial { get; init; }
 
+    public required string Position { get; init; }
+
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? Condition { get; init; }
 
@@ -61,6 +63,7 @@ internal sealed record RunJson
     {
         Run = record.Start.Id,
         Serial = record.Start.Return.Serial,
+        Position = record.Start.Bench.Position,
         Condition = record.Start.SimulatedCondition,
         Family = record.Start.Profile.Family,
         Outcome = judgement?.Outcome ?? record.Outcome,

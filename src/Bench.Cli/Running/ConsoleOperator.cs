@@ -4,44 +4,49 @@ using Bench.Running;
 namespace Bench.Cli.Running;
 
 /// <summary>Asks the person at this terminal.</summary>
-internal sealed class ConsoleOperator(bool yes) : IOperator
+/// <param name="yes">Whether whoever started the program has confirmed already.</param>
+/// <param name="places">Positions by serial number, where several units are asked for; the question names them.</param>
+internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, string>? places = null) : IOperator, IDisposable
 {
+    // Several runs may ask at once; one person answers.
+    private readonly SemaphoreSlim _asking = new(1, 1);
+    private IReadOnlyList<string> _shown = [];
+
     /// <inheritdoc/>
     public async ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel)
     {
-        Terminal.Say("Before anything is energised");
-        foreach (string caution in cautions)
-        {
-            Terminal.Say($"  ! {caution}");
-        }
-
-        Terminal.Say("Wiring");
-        foreach (string line in wiring)
-        {
-            Terminal.Say($"  - {line}");
-        }
-
+        string unit = Unit(serial);
+        Show(unit, cautions, wiring);
         if (yes)
         {
             Terminal.Say("Confirmed by --yes.");
             return true;
         }
 
-        return await AskAsync($"Is all of this so for unit {serial}? Type yes: ", "Not confirmed: there is nobody to ask. Whoever has checked every line may give --yes.", cancel);
+        return await AskAsync($"Is all of this so for {unit}? Type yes: ", "Not confirmed: there is nobody to ask. Whoever has checked every line may give --yes.", cancel);
     }
 
     /// <inheritdoc/>
     public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
-        Terminal.Say($"Unit {serial}: {why}");
-        foreach (string step in steps)
+        await _asking.WaitAsync(cancel);
+        try
         {
-            Terminal.Say($"  - {step}");
+            Terminal.Say($"{Unit(serial)}: {why}");
+            Terminal.Say("  - ", steps);
+            return await AskAsync($"Done at {Unit(serial)}? Type yes: ", "Not done: there is nobody to ask.", cancel);
         }
-
-        return await AskAsync("Done? Type yes: ", "Not done: there is nobody to ask.", cancel);
+        finally
+        {
+            _asking.Release();
+        }
     }
+
+    /// <inheritdoc/>
+    public void Dispose() => _asking.Dispose();
+
+    private string Unit(string serial) => places is null ? $"unit {serial}" : $"unit {serial} at {places[serial]}";
 
     private static async ValueTask<bool> AskAsync(string question, string nobody, CancellationToken cancel)
     {
@@ -57,5 +62,23 @@ internal sealed class ConsoleOperator(bool yes) : IOperator
         // the process, so that Ctrl-C here needs no Enter after it.
         string? answer = await Task.Run(Console.In.ReadLine, CancellationToken.None).WaitAsync(cancel);
         return answer is not null && answer.Trim().Equals("yes", StringComparison.OrdinalIgnoreCase);
+    }
+
+    // The same cautions again for the next unit would only be skipped; its wiring is its own.
+    private void Show(string unit, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring)
+    {
+        Terminal.Say(places is null ? "Before anything is energised" : $"Before anything is energised: {unit}");
+        if (cautions.SequenceEqual(_shown))
+        {
+            Terminal.Say("  ! Every caution above, for this unit too.");
+        }
+        else
+        {
+            Terminal.Say("  ! ", cautions);
+            _shown = cautions;
+        }
+
+        Terminal.Say("Wiring");
+        Terminal.Say("  - ", wiring);
     }
 }

@@ -5,7 +5,8 @@ using Bench.Running;
 namespace Bench.Cli.Running;
 
 /// <summary>Progress as plain lines, one a stage and one every few seconds: for logs, pipes and dumb terminals.</summary>
-internal sealed class ProgressLines : IRunObserver
+/// <param name="prefix">What each line begins with.</param>
+internal sealed class ProgressLines(string prefix = "") : IRunObserver
 {
     private const double EveryS = 10;
     private Bench.Model.Moves.StageKind? _stage;
@@ -23,6 +24,6 @@ internal sealed class ProgressLines : IRunObserver
         _saidS = progress.ElapsedS;
         string stage = progress.Stage is { } s ? BenchJson.Word(s) : "start";
         string left = progress.RemainingS is { } r ? FormattableString.Invariant($", about {r:0} s of moves to go") : "";
-        Terminal.Say(FormattableString.Invariant($"{progress.ElapsedS,6:0.0} s  {stage}: {progress.Text} (moves {progress.Moves}, ring tested {progress.RingCoverage:P0}{left})"));
+        Terminal.Say(FormattableString.Invariant($"{prefix}{progress.ElapsedS,6:0.0} s  {stage}: {progress.Text} (moves {progress.Moves}, ring tested {progress.RingCoverage:P0}{left})"));
     }
 }

@@ -3,32 +3,23 @@ using Bench.Running;
 
 namespace Bench.Cli.Running;
 
-/// <summary>Shows progress: drawn where a person looks, as lines elsewhere.</summary>
-internal sealed class RunDisplay : IDisposable
+/// <summary>Shows the one unit under test: drawn where a person looks, as lines elsewhere. Its verdict follows at once, so its end says nothing.</summary>
+internal sealed class RunDisplay : IUnitsDisplay
 {
-    private readonly IDisposable? _drawn;
-
-    private RunDisplay(IRunObserver observer, IDisposable? drawn)
-    {
-        Observer = observer;
-        _drawn = drawn;
-    }
-
-    /// <summary>Takes the progress.</summary>
-    public IRunObserver Observer { get; }
+    private readonly ProgressBoard? _board = Terminal.CanDraw ? new ProgressBoard() : null;
 
     /// <summary>Opens the display that fits this terminal.</summary>
-    public static RunDisplay Open()
-    {
-        if (!Terminal.CanDraw)
-        {
-            return new RunDisplay(new ProgressLines(), null);
-        }
+    public static IUnitsDisplay For(IReadOnlyList<PlannedUnit> units) =>
+        units.Count == 1 ? new RunDisplay() : Terminal.CanDraw ? new UnitBoard(units) : new UnitLines(units);
 
-        ProgressBoard board = new();
-        return new RunDisplay(board, board);
+    /// <inheritdoc/>
+    public IRunObserver Observer(int unit) => _board is null ? new ProgressLines() : _board;
+
+    /// <inheritdoc/>
+    public void Ended(int unit, UnitResult result)
+    {
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _drawn?.Dispose();
+    public void Dispose() => _board?.Dispose();
 }

@@ -8,19 +8,23 @@ namespace Bench.Cli.Running;
 internal static class Snapshots
 {
     /// <summary>The position to use.</summary>
+    /// <param name="bench">The bench.</param>
+    /// <param name="name">Its name; null for the only one.</param>
+    /// <param name="profile">The unit's profile.</param>
+    /// <param name="where">Where the name was given.</param>
     /// <exception cref="CliException">There is none of that name, or several and none was named, or it does not fit the profile.</exception>
-    public static UnitPositionDescription Choose(BenchFile bench, string? name, Profile profile)
+    public static UnitPositionDescription Choose(BenchFile bench, string? name, Profile profile, string where = "--position")
     {
         string names = string.Join(", ", bench.Positions.Select(p => p.Name));
         UnitPositionDescription position = name is null
             ? bench.Positions.Count == 1
                 ? bench.Positions[0]
-                : throw new CliException(ExitCode.BadInput, $"bench '{bench.Name}' has several positions; choose one with --position: {names}")
+                : throw new CliException(ExitCode.BadInput, $"bench '{bench.Name}' has several positions; choose one with --position, or test several with --unit: {names}")
             : bench.Positions.FirstOrDefault(p => p.Name == name)
-                ?? throw new CliException(ExitCode.BadInput, $"--position {name}: bench '{bench.Name}' has no such position; there are: {names}");
+                ?? throw new CliException(ExitCode.BadInput, $"{where} {name}: bench '{bench.Name}' has no such position; there are: {names}");
         if (profile.Drive == DriveKind.Reversing && position.Drive != DriveKind.Reversing)
         {
-            throw new CliException(ExitCode.BadInput, $"position '{position.Name}' is wired for one direction, but {profile.Family} needs a reversing drive; choose another position or profile");
+            throw new CliException(ExitCode.BadInput, $"{Before(where)}position '{position.Name}' is wired for one direction, but {profile.Family} needs a reversing drive; choose another position or profile");
         }
 
         if ((profile.Drive == DriveKind.Commanded) != (position.Drive == DriveKind.Commanded))
@@ -30,11 +34,13 @@ internal static class Snapshots
 
         if (position.Feedback != profile.Feedback)
         {
-            throw new CliException(ExitCode.BadInput, $"position '{position.Name}' reads another kind of feedback than {profile.Family} has; choose another position or profile");
+            throw new CliException(ExitCode.BadInput, $"{Before(where)}position '{position.Name}' reads another kind of feedback than {profile.Family} has; choose another position or profile");
         }
 
         return position;
     }
+
+    private static string Before(string where) => where == "--position" ? "" : $"{where}: ";
 
     /// <summary>The bench as a run's record keeps it.</summary>
     public static BenchSnapshot Of(BenchFile bench, UnitPositionDescription position) => new()

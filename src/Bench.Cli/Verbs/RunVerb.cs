@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.CommandLine.Parsing;
 using Bench.Cli.Logging;
 using Bench.Cli.Output;
 using Bench.Cli.Running;
@@ -7,75 +6,42 @@ using Bench.Cli.Signals;
 using Bench.Devices.Links;
 using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
-using Bench.Model.Profiles;
-using Bench.Model.Returns;
 using Bench.Model.Runs;
-using Bench.Model.Serialization;
 using Bench.Records;
 using Bench.Reporting.Text;
 using Serilog.Core;
 
 namespace Bench.Cli.Verbs;
 
-/// <summary><c>bench run</c>: tests one unit.</summary>
+/// <summary><c>bench run</c>: tests one unit, or several at once.</summary>
 internal static class RunVerb
 {
     private static readonly Option<string> BenchOption = new("--bench") { Description = "Bench file (TOML)", HelpName = "FILE", Required = true };
-    private static readonly Option<string> ProfileOption = new("--profile") { Description = "Profile of the unit's family (TOML)", HelpName = "FILE", Required = true };
-    private static readonly Option<string> SerialOption = new("--serial") { Description = "Serial number on the unit's label", HelpName = "SN", Required = true };
-    private static readonly Option<Symptom> SymptomOption = new("--symptom")
-    {
-        Description = "What the field reported",
-        HelpName = "constant|intermittent",
-        Required = true,
-        CustomParser = ReadSymptom,
-    };
-
-    private static readonly Option<string?> PositionOption = new("--position") { Description = "Unit position of the bench, where it has several", HelpName = "NAME" };
-    private static readonly Option<string?> PartOption = new("--part") { Description = "Part number on the unit's label", HelpName = "PN" };
-    private static readonly Option<string?> ReturnOption = new("--return-number") { Description = "Number of the return", HelpName = "RN" };
-    private static readonly Option<string?> NoteOption = new("--note") { Description = "What the field wrote", HelpName = "TEXT" };
-    private static readonly Option<bool> YesOption = new("--yes") { Description = "Confirm cautions and wiring; only for who has checked every line" };
+    private static readonly UnitOptions Units = new();
+    private static readonly Option<bool> YesOption = new("--yes") { Description = "Confirm cautions and wiring of every unit; only for who has checked every line" };
 
     /// <summary>Gives the verb its options and action.</summary>
     public static void Fill(Command command)
     {
         command.Add(BenchOption);
-        command.Add(ProfileOption);
-        command.Add(SerialOption);
-        command.Add(SymptomOption);
-        command.Add(PositionOption);
-        command.Add(PartOption);
-        command.Add(ReturnOption);
-        command.Add(NoteOption);
+        Units.AddTo(command);
         command.Add(YesOption);
-        command.SetGuardedAction(RunAsync);
-    }
-
-    // The parser's own would take the number of a value, and any other number.
-    private static Symptom ReadSymptom(ArgumentResult argument)
-    {
-        string text = argument.Tokens.Count == 1 ? argument.Tokens[0].Value : "";
-        foreach (Symptom symptom in Enum.GetValues<Symptom>())
+        command.Validators.Add(result =>
         {
-            if (text.Equals(BenchJson.Word(symptom), StringComparison.OrdinalIgnoreCase))
+            // The parser leaves its own question out where another error was found, and all are told at once.
+            if (result.GetResult(BenchOption) is null)
             {
-                return symptom;
+                result.AddError("Option '--bench' is required.");
             }
-        }
-
-        argument.AddError($"--symptom '{text}': give 'constant' or 'intermittent', as the field reported it");
-        return default;
+        });
+        command.SetGuardedAction(RunAsync);
     }
 
     private static async Task<int> RunAsync(ParseResult options)
     {
         BenchFile bench = UserFiles.Bench(options.GetRequiredValue(BenchOption));
-        Profile profile = UserFiles.Profile(options.GetRequiredValue(ProfileOption));
-        UnitReturn unit = UnitEntry.Check(
-            options.GetValue(SerialOption), options.GetValue(SymptomOption), options.GetValue(PartOption),
-            options.GetValue(ReturnOption), options.GetValue(NoteOption), profile);
-        UnitPositionDescription position = Snapshots.Choose(bench, options.GetValue(PositionOption), profile);
+        UnitOrder order = Units.Read(options);
+        IReadOnlyList<PlannedUnit> units = order.Plan(bench);
         string folder = DataFolder.Resolve(options.GetValue(CommonOptions.Data));
         TimeProvider time = TimeProvider.System;
 
@@ -83,41 +49,62 @@ internal static class RunVerb
         using RecordStore store = RecordStore.Open(folder, time);
         using Logger log = RunLog.Open(folder);
         Interruptions.Report(store);
-        await using OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token);
-
-        await devices.IdentifyAsync(stop.Token);
-
-        DateTimeOffset now = time.GetUtcNow();
-        RunStart start = new()
+        IReadOnlyList<UnitResult> results;
+        await using (OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token))
+        using (IUnitsDisplay display = RunDisplay.For(units))
         {
-            Id = Guid.CreateVersion7(now),
-            StartedAt = now,
-            Return = unit,
-            Bench = Snapshots.Of(bench, position) with { LastDroveHours = store.HoursSinceDriven(bench.Name, position.Name) },
-            Profile = profile,
-            Software = RunSession.Software,
-            Simulated = false,
-        };
-        RunRecord record;
-        using (RunDisplay display = RunDisplay.Open())
-        {
-            record = await RunSession.RunAsync(
-                start, devices.Position(position.Name, profile), store, log, time,
-                new ConsoleOperator(options.GetValue(YesOption)), display.Observer, devices.Power, stop.Token);
+            await devices.IdentifyAsync(stop.Token);
+            using ConsoleOperator person = new(
+                options.GetValue(YesOption), units.Count > 1 ? units.ToDictionary(u => u.Return.Serial, u => u.Position.Name) : null);
+            results = await new UnitRuns(bench, devices, store, log, time, person, display).RunAsync(units, stop.Token);
         }
 
-        SealedRun run = store.Find(record.Start.Id.ToString())!;
-        string packet = Packets.Write(run, store.LoadTrace(run), Path.Combine(folder, "packets"));
-        if (options.GetValue(CommonOptions.Json))
+        // Only now: drawing its plots would take a core from whoever watches a motor.
+        results = [.. results.Select(r => WithPacket(r, store, folder))];
+        Print(results, store, order.IsOfOne, options.GetValue(CommonOptions.Json));
+        return RunExit.Worst(results.Select(r => r.ExitCode));
+    }
+
+    private static UnitResult WithPacket(UnitResult result, RecordStore store, string folder) =>
+        result.Record is { } record && store.Find(record.Start.Id.ToString()) is { } run
+            ? result with { Packet = Packets.Write(run, store.LoadTrace(run), Path.Combine(folder, "packets")) }
+            : result;
+
+    private static void Print(IReadOnlyList<UnitResult> results, RecordStore store, bool ofOne, bool json)
+    {
+        foreach (UnitResult result in results)
         {
-            Terminal.Json(RunJson.Of(record, packet));
+            result.Failure?.Say();
         }
-        else
+
+        if (json)
         {
+            // One unit, asked for as one, is one object; where nothing of it was recorded, nothing is printed.
+            if (!ofOne)
+            {
+                Terminal.Json(results.Select(r => r.Json));
+            }
+            else if (results[0].Record is not null)
+            {
+                Terminal.Json(results[0].Json);
+            }
+
+            return;
+        }
+
+        foreach (UnitResult result in results.Where(r => r.Record is not null))
+        {
+            SealedRun run = store.Find(result.Record!.Start.Id.ToString())!;
             Terminal.Result(VerdictText.Write(run, Terminal.Width));
-            Terminal.Result($"Evidence packet: {packet}");
+            if (ofOne)
+            {
+                Terminal.Result($"Evidence packet: {result.Packet}");
+            }
         }
 
-        return RunExit.CodeOf(record);
+        if (!ofOne)
+        {
+            Terminal.Result(UnitTable.Of(results));
+        }
     }
 }

@@ -45,11 +45,13 @@ internal static class SerialPortOpener
             return new HandleLink(link.Name, handle, characterTime, endIsLoss: true, () =>
             {
                 Tty.AdmitOthers(handle);
+                Tty.Disown(handle);
                 _ = Tty.Close(handle);
             });
         }
         catch
         {
+            Tty.Disown(handle);
             _ = Tty.Close(handle);
             throw;
         }

@@ -13,6 +13,7 @@ internal static partial class Tty
 
     private const int ReadWrite = 2;
     private const int LockExclusiveNow = 2 | 4; // LOCK_EX | LOCK_NB
+    private const int Unlock = 8; // LOCK_UN
 
     private static readonly bool Mac = OperatingSystem.IsMacOS();
 
@@ -32,6 +33,12 @@ internal static partial class Tty
 
     /// <summary>Keeps others out: other benches by the lock, other programs by the tty's own exclusive mode.</summary>
     public static bool TryOwn(int handle) => Lock(handle, LockExclusiveNow) == 0;
+
+    /// <summary>
+    /// Gives the lock back. Closing alone does not: it belongs to the open file, which a child that this program is just
+    /// starting holds, too, from fork to exec, and whoever opened the port anew meanwhile would find it in use.
+    /// </summary>
+    public static void Disown(int handle) => _ = Lock(handle, Unlock);
 
     public static void RefuseOthers(int handle) => _ = Control(handle, Exclusive);
 

@@ -26,11 +26,13 @@ public static class BenchDevices
         Dictionary<string, LinkOwner<IModbusClient>> buses = [];
         Dictionary<string, LinkOwner<LineClient>> lines = [];
         Dictionary<string, StreamDevice> streams = [];
+        List<ReopeningLink> links = [];
         try
         {
             foreach (LinkDescription description in file.Links)
             {
-                ILink link = await opener.OpenAsync(description, cancel);
+                ReopeningLink link = await ReopeningLink.OpenAsync(opener, description, time, cancel);
+                links.Add(link);
                 owned.Add(link);
                 if (description.Protocol is LinkProtocol.ModbusRtu or LinkProtocol.ModbusTcp)
                 {
@@ -57,7 +59,7 @@ public static class BenchDevices
                 }
             }
 
-            return new OpenBench(file, new OpenDevices(file, buses, lines, streams), time, owned);
+            return new OpenBench(file, new OpenDevices(file, buses, lines, streams), links, time, owned);
         }
         catch
         {

@@ -1,4 +1,5 @@
 using Bench.Devices.Boards;
+using Bench.Devices.Links;
 using Bench.Devices.Modbus.Client;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -11,32 +12,37 @@ namespace Bench.Devices.Positions;
 public sealed class OpenBench : IAsyncDisposable
 {
     private readonly BenchFile _file;
+    private readonly IReadOnlyList<ReopeningLink> _links;
     private readonly IReadOnlyList<IAsyncDisposable> _owned;
     private readonly OpenDevices _devices;
     private readonly TimeProvider _time;
     private readonly Dictionary<string, IBenchDrive> _drives;
-    private readonly SwitchedSupplies _supplies;
+    private readonly AllSupplies _supplies;
+    private readonly SharedSupplies _shared;
     private readonly DeviceIdentities _identities;
 
-    internal OpenBench(BenchFile file, OpenDevices devices, TimeProvider time, IReadOnlyList<IAsyncDisposable> owned)
+    internal OpenBench(
+        BenchFile file, OpenDevices devices, IReadOnlyList<ReopeningLink> links, TimeProvider time, IReadOnlyList<IAsyncDisposable> owned)
     {
         _time = time;
         _file = file;
+        _links = links;
         _owned = owned;
         _devices = devices;
         _drives = file.Positions.ToDictionary(p => p.Name, _devices.Drive);
-        _supplies = new SwitchedSupplies(_devices.Supplies);
+        _supplies = new AllSupplies(_devices.Supplies);
+        _shared = new SharedSupplies(_supplies, time);
         _identities = new DeviceIdentities(_devices);
     }
 
-    /// <summary>The programmable supplies, for a run to switch.</summary>
-    public IBenchPower Power => _supplies;
+    /// <summary>The programmable supplies as the run at one position switches them; runs at others share them.</summary>
+    public IBenchPower PowerAt(string position) => _shared.For(position);
 
-    /// <summary>The instruments of one position, for a unit whose feedback counts.</summary>
+    /// <summary>The instruments of one position, for a unit whose feedback counts. A link that is lost from here on ends their use but for switching off.</summary>
     /// <exception cref="ArgumentException">The bench has no such position, or it has port switches.</exception>
     public IUnitPosition Position(string name, Ring ring) => Position(name, ring, []);
 
-    /// <summary>The instruments of one position, for a unit of a family.</summary>
+    /// <summary>The instruments of one position, for a unit of a family. A link that is lost from here on ends their use but for switching off.</summary>
     /// <exception cref="ArgumentException">The bench has no such position, or its port switches are not for the family's ports.</exception>
     public IUnitPosition Position(string name, Profile profile)
     {
@@ -131,6 +137,7 @@ public sealed class OpenBench : IAsyncDisposable
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
+        _shared.Dispose();
         foreach (IAsyncDisposable owned in _owned)
         {
             await owned.DisposeAsync();
@@ -145,8 +152,11 @@ public sealed class OpenBench : IAsyncDisposable
         IBenchDrive drive = _drives[name];
         IFeedback feedback = _devices.Feedback(position, ring, ports, () => drive.CommandedOn);
         IMeters meters = _devices.Meters(position);
-        Func<LinkCounts>[] used = [.. PositionChannels.Of(position).Select(c => c.Device).Distinct().Select(d => (Func<LinkCounts>)(() => Counts(d)))];
-        return new UnitPosition(name, drive, Watchdogs(position), feedback, meters, used);
+        string[] devices = [.. PositionChannels.Of(position).Select(c => c.Device).Distinct()];
+        Func<LinkCounts>[] used = [.. devices.Select(d => (Func<LinkCounts>)(() => Counts(d)))];
+        LinkWatch watch = new(_links.Where(l => _file.Devices.Any(d => d.Link == l.Name && devices.Contains(d.Name))));
+        return new UnitPosition(
+            name, new WatchedDrive(drive, watch), Watchdogs(position), new WatchedFeedback(feedback, watch), new WatchedMeters(meters, watch), used);
     }
 
     private LinkCounts Counts(string device)

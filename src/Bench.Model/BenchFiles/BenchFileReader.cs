@@ -20,6 +20,7 @@ public static class BenchFileReader
     private static BenchFile Read(FileText file, string fileName)
     {
         Section document = Section.Document(file, fileName);
+        FileKinds.Demand(document, fileName, FileKinds.Bench);
         SchemaVersion.Check(document);
 
         Section? bench = document.Table("bench");

@@ -25,6 +25,12 @@ internal sealed class Section
     public static Section Document(FileText file, string fileName) =>
         new(fileName, [], TomlReader.Read(file.Content, fileName), "");
 
+    /// <summary>Line of the section's heading, from 1.</summary>
+    public int Line => _table.Line;
+
+    /// <summary>Whether there is a table of that name, or several; does not make it a known one.</summary>
+    public bool Holds(string key, bool repeated) => _table.Entries.GetValueOrDefault(key) is { } node && (repeated ? node is TomlList : node is TomlTable);
+
     /// <summary>Whether a key is there, right or wrong.</summary>
     public bool Has(string key) => _table.Entries.ContainsKey(Know(key));
 

@@ -1,16 +1,22 @@
 namespace Bench.Model.Instruments;
 
-/// <summary>Supplies that the bench itself switches: on only once cautions and wiring are confirmed (S3), off at the end (S5).</summary>
+/// <summary>
+/// Supplies that the bench itself switches, as one run sees them: on only once cautions and wiring are confirmed (S3), off
+/// at the end (S5). Runs at other positions may use the same supplies.
+/// </summary>
 public interface IBenchPower
 {
     /// <summary>Whether there is anything to switch.</summary>
     bool IsSwitched { get; }
 
-    /// <summary>Sets the supplies, checks the settings by reading back, and switches them on.</summary>
+    /// <summary>Sets the supplies, checks the settings by reading back, and switches them on, unless they are on for another run.</summary>
     /// <exception cref="DeviceFaultException">A supply did not do it; those switched on before it are still on.</exception>
     ValueTask SwitchOnAsync(CancellationToken cancel);
 
-    /// <summary>Switches them off and reads them back. Safe to repeat.</summary>
+    /// <summary>Ends this run's use: switches them off and reads them back, unless other runs still use them. Safe to repeat.</summary>
+    /// <param name="outputsConfirmedOff">Whether the run's outputs are; if not, the supplies go off for all runs, and stay so.</param>
+    /// <param name="cancel">Gives up.</param>
+    /// <returns>Whether they are off; false when they were left on for others.</returns>
     /// <exception cref="DeviceFaultException">A supply did not confirm.</exception>
-    ValueTask SwitchOffAsync(CancellationToken cancel);
+    ValueTask<bool> SwitchOffAsync(bool outputsConfirmedOff, CancellationToken cancel);
 }

@@ -22,6 +22,7 @@ public static class ProfileReader
     private static Profile Read(FileText file, string fileName)
     {
         Section document = Section.Document(file, fileName);
+        FileKinds.Demand(document, fileName, FileKinds.Profile);
         SchemaVersion.Check(document);
 
         Section? family = document.Table("family");

@@ -29,7 +29,7 @@ internal sealed class IndexHoming
 
     /// <summary>The homing of a unit; null for one that knows its zero, or whose profile takes it from the first reading.</summary>
     public static IndexHoming? For(Profile profile, IFeedback feedback, BenchSnapshot bench) =>
-        profile.HomesByIndex && feedback is IRelativeFeedback relative ? new IndexHoming(profile, relative, bench.HasIndex) : null;
+        profile.HomesByIndex && feedback.Relative is { } relative ? new IndexHoming(profile, relative, bench.HasIndex) : null;
 
     /// <summary>Takes the home from a move, the unit being at rest again.</summary>
     /// <returns>What was taken, in plain words; null when the index was not passed.</returns>

@@ -29,8 +29,8 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     /// <summary>How long after a time-out its answer may still come, seconds. Common practice, no source: six time-outs.</summary>
     private const double LateS = 0.25;
 
-    private readonly IPushedReadings<FeedbackReading>? _pushedPosition = unit.Feedback as IPushedReadings<FeedbackReading>;
-    private readonly IPushedReadings<MeterReading>? _pushedMeters = unit.Meters as IPushedReadings<MeterReading>;
+    private readonly IPushedReadings<FeedbackReading>? _pushedPosition = unit.Feedback.Pushed;
+    private readonly IPushedReadings<MeterReading>? _pushedMeters = unit.Meters.Pushed;
     private readonly OrderedRows _rows = new();
     private double _doubtfulUntilS = double.NegativeInfinity;
     private double _positionToldS;

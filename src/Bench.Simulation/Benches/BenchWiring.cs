@@ -92,13 +92,4 @@ internal sealed class BenchWiring(SimulatedDevices devices, BenchPresent present
 
         changed(new OutputChange(position, up, on, commanded));
     }
-
-    private void Power(UnitController controller, string position, bool on, bool commanded)
-    {
-        if (controller.Powered != on)
-        {
-            controller.Powered = on;
-            changed(new OutputChange(position, Up: true, on, commanded));
-        }
-    }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Bench.Model.Runs;
 using Bench.Simulation.Faults;
 
 namespace Bench.Campaigns.Wire;
@@ -10,7 +11,9 @@ namespace Bench.Campaigns.Wire;
 /// <item>a slot is a position and a meter exchange, each up to its time-out, and a good one before a second question to the meters;</item>
 /// <item>a lost acknowledgement costs its own time-out and two of the read-back, then at most one meter period passes
 /// before the first reading (moves begin at different phases of the polling);</item>
-/// <item>the meters are given up after six failures in a row; a landing may be waited for 1.5 slots.</item>
+/// <item>the meters are given up after six failures in a row; a landing may be waited for 1.5 slots;</item>
+/// <item>over a port that is gone no off can be written: it must have been decided on in time, and be the first to go out
+/// when the port is back, after an attempt to open it each 100 ms and two of the gate's pauses.</item>
 /// </list>
 /// </summary>
 internal static class TimeRules
@@ -26,6 +29,8 @@ internal static class TimeRules
     private const double LandingS = 1.5 * ExchangeS;
     private const int MeterFailures = 6;
 
+    private const double ReturnS = 0.100 + 0.020 + 0.020 + ExchangeS;
+
     // A clean bus: three position slots, the meters, and the off frame.
     private const double CleanStopS = 0.090;
 
@@ -39,15 +44,15 @@ internal static class TimeRules
         double lostS = rig.Profile.Safety.FeedbackLostMs / 1000.0;
         return drives.SelectMany(d => (IEnumerable<Violation>)
             [
-                .. Heard("feedback", witness, d, feedback, lostS + SlotS + LandingS),
-                .. Heard("board", witness, d, board, ((MeterFailures + 1) * SlotS) + LandingS),
+                .. Heard("feedback", plan, witness, d, feedback, lostS + SlotS + LandingS),
+                .. Heard("board", plan, witness, d, board, ((MeterFailures + 1) * SlotS) + LandingS),
                 .. Stopped(plan, d),
                 .. Follows(plan, witness, d),
             ])
             .Concat(NotWhilePressed(plan, drives));
     }
 
-    private static IEnumerable<Violation> Heard(string name, Witness witness, Drive drive, int unit, double mostS)
+    private static IEnumerable<Violation> Heard(string name, FaultPlan plan, Witness witness, Drive drive, int unit, double mostS)
     {
         double last = drive.On.TimeS + BeginS;
         foreach (Answered answer in witness.Answers.Where(a => a.Unit == unit && a.TimeS > drive.On.TimeS && a.TimeS < drive.OffS))
@@ -61,11 +66,24 @@ internal static class TimeRules
         }
 
         double until = Math.Min(drive.OffS, witness.EndedS);
-        if (until - last > mostS)
+        bool excused = DecidedS(witness, drive) - last <= mostS && until <= BackS(plan, drive) + ReturnS;
+        if (until - last > mostS && !excused)
         {
             yield return new Violation("S4", Text($"{name} last heard at {last:0.0000} s, drive commanded off at {until:0.0000} s, {(until - last) * 1000:0} ms later; bound {mostS * 1000:0} ms"));
         }
     }
+
+    private static double DecidedS(Witness witness, Drive drive) => witness.Events
+        .Where(e => e.TimeS > drive.On.TimeS && e.Event is { Kind: RunEventKind.OutputCommand, Text: "drive: off" })
+        .Select(e => e.TimeS)
+        .FirstOrDefault(double.PositiveInfinity);
+
+    // When a port that vanished in the middle of a drive was there again; minus infinity when none did. A reset connection can be made anew at once.
+    private static double BackS(FaultPlan plan, Drive drive) => plan.Faults
+        .Where(f => f.Kind is FaultKind.PortVanished or FaultKind.Reset && f.AtS > drive.On.TimeS - TailS && f.AtS < drive.OffS)
+        .Select(f => f.Kind == FaultKind.PortVanished ? f.EndS : f.AtS)
+        .DefaultIfEmpty(double.NegativeInfinity)
+        .Max();
 
     private static IEnumerable<Violation> Stopped(FaultPlan plan, Drive drive)
     {
@@ -73,7 +91,7 @@ internal static class TimeRules
         {
             bool clean = drive.On.TimeS + BeginS < stop.AtS && Clean(plan, stop.AtS - TailS, stop.AtS + CleanStopS);
             double mostS = clean ? CleanStopS : BeginS + ((MeterFailures + 1) * SlotS);
-            if (drive.OffS - stop.AtS > mostS)
+            if (drive.OffS - stop.AtS > mostS && drive.OffS > BackS(plan, drive) + ReturnS)
             {
                 yield return new Violation("S4", Text($"emergency stop at {stop.AtS:0.0000} s, drive commanded off {(drive.OffS - stop.AtS) * 1000:0} ms later; bound {mostS * 1000:0} ms"));
             }

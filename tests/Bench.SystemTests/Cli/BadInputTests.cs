@@ -57,6 +57,13 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Fact]
+    public async Task Run_FilesInEachOthersPlace_IsOneSentence()
+    {
+        await RefusedAsync(["--bench", RepositoryFolder.ShortDiverter], "found a profile; a bench file is needed here; give this profile with --profile", "1 error; nothing was energised.");
+        await RefusedAsync(["--profile", BenchFiles.OnTcp(_folder, 1)], "found a bench file; a profile is needed here; give this bench file with --bench", "1 error; nothing was energised.");
+    }
+
+    [Fact]
     public async Task Run_BenchFileWithThreeMistakes_TellsAllThree()
     {
         string text = (await File.ReadAllTextAsync(BenchFiles.OnTcp(_folder, 1), TestContext.Current.CancellationToken))

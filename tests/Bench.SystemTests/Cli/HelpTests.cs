@@ -59,6 +59,14 @@ public class HelpTests
         (await BenchProgram.RunAsync(line)).OnlySaid(2, word, "bench --help");
 
     [Fact]
+    public async Task Parse_UnknownVerb_SaysThatFirstAndWhatThereIs()
+    {
+        Finished said = (await BenchProgram.RunAsync("bogus")).OnlySaid(2, "bench --help");
+        Assert.StartsWith("'bogus' is no verb; bench knows demo, run, check", said.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("Required", said.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Version_Asked_IsOneLine() =>
         Assert.Matches(@"^\d+\.\d+\.\d+\n$", (await BenchProgram.RunAsync("--version")).Said(0).Output);
 }

@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using Bench.SystemTests.Programs;
 
 namespace Bench.SystemTests.Cli;
@@ -94,13 +96,32 @@ public sealed class InterruptionTests : IDisposable
         Assert.Contains("emergency stop", record.GetProperty("reasons")[0].GetString(), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Run_ConnectionResetInMidMove_OpensItAgainAndSwitchesOff()
+    {
+        await using SimProgram sim = await SimProgram.OnTcpAsync(_folder, "healthy");
+        string text = await File.ReadAllTextAsync(sim.BenchFile, TestContext.Current.CancellationToken);
+        int port = int.Parse(Regex.Match(text, @"tcp_port = (\d+)").Groups[1].Value, CultureInfo.InvariantCulture);
+        await using TcpRelay relay = new(port);
+        await using RunningProgram run = StartRun(_folder.Write("relayed.toml", text.Replace($"tcp_port = {port}", $"tcp_port = {relay.Port}", StringComparison.Ordinal)));
+        await EnergisedAsync(run);
+        relay.Reset();
+        JsonElement record = (await run.EndAsync()).Said(3).Json();
+        Assert.Equal("bench-fault", record.GetProperty("abort").GetString());
+        Assert.True(record.GetProperty("outputs_confirmed_off").GetBoolean());
+        Assert.Equal(2, relay.Accepted);
+        await ReadsBackAsync(sim, "off");
+    }
+
     private string Data => _folder.At("data");
 
-    private RunningProgram StartRun(SimProgram sim) =>
+    private RunningProgram StartRun(SimProgram sim) => StartRun(sim.BenchFile);
+
+    private RunningProgram StartRun(string benchFile) =>
         // `env` gives back SIGINT its default, which whoever started the tests may have turned off for all its children.
         RunningProgram.Start("env",
         [
-            "--default-signal=INT", BenchProgram.Path, "run", "--bench", sim.BenchFile, "--profile", RepositoryFolder.ShortDiverter,
+            "--default-signal=INT", BenchProgram.Path, "run", "--bench", benchFile, "--profile", RepositoryFolder.ShortDiverter,
             "--serial", "ND4-10417", "--symptom", "intermittent", "--yes", "--json", "--data", Data,
         ]);
 

@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Runtime.InteropServices;
 using Bench.Devices.Links;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
@@ -5,7 +7,7 @@ using Bench.SystemTests.Devices.Peers;
 
 namespace Bench.SystemTests.Devices;
 
-public class SystemLinkOpenerTests
+public partial class SystemLinkOpenerTests
 {
     private readonly SystemLinkOpener _opener = new(TimeProvider.System);
 
@@ -68,6 +70,28 @@ public class SystemLinkOpenerTests
     }
 
     [Fact]
+    public async Task Open_WhileAChildStillHoldsTheClosedPort_Succeeds()
+    {
+        // From fork to exec a child that is being started holds every open file of this program, and with it the port's
+        // lock. A duplicate of the handle stands for it, so that the moment lasts.
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "looks into /proc");
+        await using PtyPair pty = await PtyPair.OpenAsync();
+        ILink link = await OpenAsync(Serial(pty.Near));
+        string port = File.ResolveLinkTarget(pty.Near, returnFinalTarget: true)!.FullName;
+        int childs = Duplicate(Handles(port).Single());
+        await link.DisposeAsync();
+        try
+        {
+            Assert.Equal([childs], Handles(port));
+            await using ILink again = await OpenAsync(Serial(pty.Near));
+        }
+        finally
+        {
+            _ = Close(childs);
+        }
+    }
+
+    [Fact]
     public async Task Read_OtherEndVanishes_ThrowsAndClosesAtOnce()
     {
         await using PtyPair pty = await PtyPair.OpenAsync();
@@ -89,6 +113,31 @@ public class SystemLinkOpenerTests
         await Assert.ThrowsAsync<IOException>(() => read);
         await link.DisposeAsync();
     }
+
+    private static int[] Handles(string port) =>
+    [
+        .. Directory.EnumerateFileSystemEntries("/proc/self/fd")
+            .Where(entry => TargetOf(entry) == port)
+            .Select(entry => int.Parse(Path.GetFileName(entry), CultureInfo.InvariantCulture)),
+    ];
+
+    private static string? TargetOf(string entry)
+    {
+        try
+        {
+            return File.ResolveLinkTarget(entry, returnFinalTarget: false)?.FullName;
+        }
+        catch (IOException)
+        {
+            return null; // another test closed it meanwhile
+        }
+    }
+
+    [LibraryImport("libc", EntryPoint = "dup")]
+    private static partial int Duplicate(int handle);
+
+    [LibraryImport("libc", EntryPoint = "close")]
+    private static partial int Close(int handle);
 
     private static LinkDescription Serial(string port) =>
         new() { Name = "bus", Kind = LinkKind.Serial, Protocol = LinkProtocol.ModbusRtu, Port = port };

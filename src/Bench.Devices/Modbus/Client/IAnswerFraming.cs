@@ -24,6 +24,9 @@ internal interface IAnswerFraming
     /// <summary>Forgets what cannot belong to the request about to be sent.</summary>
     void Begin(ILink link);
 
+    /// <summary>Forgets everything: the link was lost, and what is here would be half a frame before the first of another stream.</summary>
+    void Forget();
+
     /// <summary>Where the next bytes go.</summary>
     Memory<byte> Room { get; }
 

@@ -261,6 +261,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
                 long received = _time.GetTimestamp();
                 if (read == 0)
                 {
+                    _framing.Forget();
                     return ModbusResult.Failed(DeviceFaultKind.LinkLost);
                 }
 
@@ -298,6 +299,7 @@ public sealed class ModbusClient : IModbusClient, IAsyncDisposable
         }
         catch (IOException)
         {
+            _framing.Forget();
             return ModbusResult.Failed(DeviceFaultKind.LinkLost);
         }
         finally

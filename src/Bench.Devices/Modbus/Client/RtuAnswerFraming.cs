@@ -39,6 +39,8 @@ internal sealed class RtuAnswerFraming : IAnswerFraming
         _count = 0;
     }
 
+    public void Forget() => _count = 0;
+
     public void Added(int bytes) => _count += bytes;
 
     public int TryTake(int unit, ReadOnlySpan<byte> request, int answerLength, Span<byte> pdu)

@@ -34,6 +34,8 @@ internal sealed class TcpAnswerFraming : IAnswerFraming
         }
     }
 
+    public void Forget() => _count = 0;
+
     public void Added(int bytes) => _count += bytes;
 
     public int TryTake(int unit, ReadOnlySpan<byte> request, int answerLength, Span<byte> pdu)

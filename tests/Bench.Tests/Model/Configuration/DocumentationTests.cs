@@ -1,13 +1,27 @@
+using System.Text;
 using System.Text.Json.Nodes;
 using Bench.Model.BenchFiles;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
+using Json.Schema;
 
 namespace Bench.Tests.Model.Configuration;
 
 /// <summary>What the documentation shows is what the program reads.</summary>
 public class DocumentationTests
 {
+    [Fact]
+    public void UnitsFile_Example_IsReadAndPassesItsSchema()
+    {
+        string text = Example("docs/units-file.md");
+        Assert.Equal(2, UnitListReader.Read(Encoding.UTF8.GetBytes(text), "example", ["position-1", "position-2"]).Count);
+        JsonSchema schema = JsonSchema.FromText(RepositoryFiles.Text("profiles/units.schema.json"));
+        Assert.True(SchemaTests.Passes(schema, text));
+        Assert.False(SchemaTests.Passes(schema, text.Replace("symptom = \"constant\"", "symptom = \"sometimes\"", StringComparison.Ordinal)));
+        Assert.False(SchemaTests.Passes(schema, text.Replace("return_number", "return-number", StringComparison.Ordinal)));
+    }
+
     [Fact]
     public void BenchFileDocument_Example_IsRead() =>
         Assert.Equal("Greenhouse bench", BenchFileReader.Read(Example("docs/bench-file.md"), "example").Name);

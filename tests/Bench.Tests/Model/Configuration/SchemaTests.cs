@@ -139,6 +139,6 @@ public class SchemaTests
     /// <summary>Whether the schema of bench files takes a text.</summary>
     internal static bool BenchPasses(string toml) => Passes(BenchSchema, toml);
 
-    private static bool Passes(JsonSchema schema, string toml) =>
+    internal static bool Passes(JsonSchema schema, string toml) =>
         schema.Evaluate(JsonSerializer.SerializeToElement(TomlAsJson.Of(toml))).IsValid;
 }

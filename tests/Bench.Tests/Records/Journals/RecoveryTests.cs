@@ -53,6 +53,19 @@ public sealed class RecoveryTests : IDisposable
     }
 
     [Fact]
+    public void RecoverInterrupted_TwoRunsOfOneDeadProcess_AreBothSealedWhole()
+    {
+        RunStart other = SampleRuns.Start() with { Id = Guid.CreateVersion7() };
+        Trace trace = SampleRuns.Trace(100);
+        RunWriting.Write(_died.Begin(other), trace, SampleRuns.Record(other, trace));
+        using RecordStore store = _folder.Open(new Processes(Living));
+        Assert.Equal(new[] { _start.Id, other.Id }.Order(), store.RecoverInterrupted().Select(r => r.Start.Id).Order());
+        Assert.Equal(_trace.All.ToArray(), store.LoadTrace(store.Find(_start.Id.ToString())!).All.ToArray());
+        Assert.Equal(trace.All.ToArray(), store.LoadTrace(store.Find(other.Id.ToString())!).All.ToArray());
+        Assert.Empty(store.Verify());
+    }
+
+    [Fact]
     public void RecoverInterrupted_Again_DoesNothing()
     {
         using RecordStore store = _folder.Open(new Processes(Living));

@@ -61,8 +61,6 @@ internal sealed class KindRun : IOperator
         }).ExecuteAsync(default);
     });
 
-    public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
-
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
 
@@ -77,7 +75,6 @@ internal sealed class KindRun : IOperator
         {
             LastDroveHours = 1,
             Name = _file.Name,
-            LastDroveHours = 1,
             Position = Position.Name,
             SupplyCurrentLimitA = _file.SupplyCurrentLimitA,
             Current = Position.Current,

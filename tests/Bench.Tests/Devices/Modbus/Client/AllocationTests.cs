@@ -36,7 +36,9 @@ public class AllocationTests
     public async Task ReadRegisters_AnsweredInPlace_AllocatesNothing()
     {
         SkipUnlessOptimised();
-        await using ModbusClient client = new(new LoopLink(Server), LinkProtocol.ModbusRtu, TimeProvider.System);
+        LinkDescription loop = new() { Name = "loop", Kind = LinkKind.Serial, Protocol = LinkProtocol.ModbusRtu, Port = "loop" };
+        await using ReopeningLink link = await ReopeningLink.OpenAsync(new LoopOpener(), loop, TimeProvider.System, TestContext.Current.CancellationToken);
+        await using ModbusClient client = new(link, LinkProtocol.ModbusRtu, TimeProvider.System);
         Assert.Equal(0, await MeasureAsync(Device(client, 5)));
     }
 
@@ -49,7 +51,7 @@ public class AllocationTests
         SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit>(), time, seed: 1);
         long bytes = time.Run(async () =>
         {
-            await using ILink link = await new SimulatedLinkOpener(bench, time).OpenAsync(file.Links[0], CancellationToken.None);
+            await using ReopeningLink link = await ReopeningLink.OpenAsync(new SimulatedLinkOpener(bench, time), file.Links[0], time, CancellationToken.None);
             await using ModbusClient client = new(link, LinkProtocol.ModbusRtu, time);
             return await MeasureAsync(Device(client, 1));
         });
@@ -127,5 +129,10 @@ public class AllocationTests
         }
 
         return GC.GetAllocatedBytesForCurrentThread() - before;
+    }
+
+    private sealed class LoopOpener : ILinkOpener
+    {
+        public ValueTask<ILink> OpenAsync(LinkDescription link, CancellationToken cancel) => ValueTask.FromResult<ILink>(new LoopLink(Server));
     }
 }

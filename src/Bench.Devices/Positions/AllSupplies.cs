@@ -4,30 +4,16 @@ using Bench.Model.Instruments;
 namespace Bench.Devices.Positions;
 
 /// <summary>The programmable supplies of an open bench: switched together, and one that fails does not keep the others from it.</summary>
-internal sealed class SwitchedSupplies(IReadOnlyList<ScpiSupply> supplies) : IBenchPower
+internal sealed class AllSupplies(IReadOnlyList<ScpiSupply> supplies)
 {
-    /// <inheritdoc/>
-    public bool IsSwitched => supplies.Count > 0;
-
-    /// <inheritdoc/>
-    public async ValueTask SwitchOnAsync(CancellationToken cancel) => Demand(await StartAsync(cancel));
-
-    /// <inheritdoc/>
-    public async ValueTask SwitchOffAsync(CancellationToken cancel) => Demand(await TurnOffAsync(cancel));
+    /// <summary>Whether there is any.</summary>
+    public bool AreThere => supplies.Count > 0;
 
     /// <summary>Sets each, checks it by reading back, and switches it on.</summary>
     public Task<IReadOnlyList<SupplyState>> StartAsync(CancellationToken cancel) => EachAsync(s => s.StartAsync(cancel), on: true);
 
     /// <summary>Switches each off and reads it back.</summary>
     public Task<IReadOnlyList<SupplyState>> TurnOffAsync(CancellationToken cancel) => EachAsync(s => s.SwitchOffAsync(cancel), on: false);
-
-    private static void Demand(IReadOnlyList<SupplyState> states)
-    {
-        if (states.FirstOrDefault(s => s.Fault is not null) is { Fault: { } fault })
-        {
-            throw new DeviceFaultException(fault);
-        }
-    }
 
     private async Task<IReadOnlyList<SupplyState>> EachAsync(Func<ScpiSupply, Task> work, bool on)
     {
