@@ -98,7 +98,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         _slotBeganS = clock.NowS;
         PeakCurrentA = double.NegativeInfinity;
         await ReadPositionAsync(cancel);
-        if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0 && Position.Ok)
+        if (_slot++ % SlotsPerMeterReading != 0 && MeterFailures == 0 && Position.Heard)
         {
             TakePushedMeters();
             Release();
@@ -106,11 +106,11 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         }
 
         await ReadMetersAsync(cancel);
-        WitnessedFailures = Position.Ok ? 0 : WitnessedFailures + (MeterFault is null ? 1 : 0);
+        WitnessedFailures = Position.Heard ? 0 : WitnessedFailures + (MeterFault is null ? 1 : 0);
         double nowS = clock.NowS;
 
         // Anything longer was a pause between moves, and a failure makes a cycle of its own.
-        CycleS = nowS - _meteredS < MostCycleS && Position.Ok && MeterFailures == 0 ? nowS - _meteredS : CycleS;
+        CycleS = nowS - _meteredS < MostCycleS && Position.Heard && MeterFailures == 0 ? nowS - _meteredS : CycleS;
         _meteredS = nowS;
         return true;
     }
@@ -122,7 +122,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     public async ValueTask ReadPositionAsync(CancellationToken cancel)
     {
         Position = await unit.Feedback.ReadAsync(cancel);
-        if (_pushedPosition is null && Position.Ok && Drive != DriveState.Off)
+        if (_pushedPosition is null && Position.Heard && Drive != DriveState.Off)
         {
             HalfWidths.Position.Add(Position.AtUncertainty);
         }
@@ -198,7 +198,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     {
         while (_pushedPosition is not null && _pushedPosition.TryTake(out FeedbackReading reading))
         {
-            if (reading.Ok && Drive != DriveState.Off)
+            if (reading.Heard && Drive != DriveState.Off)
             {
                 HalfWidths.Position.Add(reading.AtUncertainty);
             }
@@ -209,7 +209,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
 
     private void AddPosition(double timeS, in FeedbackReading reading)
     {
-        _positionToldS = reading.Ok ? timeS : double.PositiveInfinity;
+        _positionToldS = reading.Heard ? timeS : double.PositiveInfinity;
         Add(timeS, reading.Status, reading.Ok ? reading.Count : -1, double.NaN, double.NaN, IndexState.NotSampled);
     }
 
@@ -236,7 +236,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         if (!everything)
         {
             // An instrument that fell silent keeps nobody waiting.
-            untilS = _pushedPosition is not null && Position.Ok ? Math.Min(untilS, _positionToldS) : untilS;
+            untilS = _pushedPosition is not null && Position.Heard ? Math.Min(untilS, _positionToldS) : untilS;
             untilS = _pushedMeters is not null && MeterFailures == 0 ? Math.Min(untilS, _metersToldS) : untilS;
         }
 
