@@ -51,7 +51,10 @@ internal static class CurrentFeatures
         (double typical, double u) = Robust.MedianWithUncertainty(running, resolution);
         yield return Feature.Of("current.running_a", typical, Together(meter, u), running.Length);
         yield return Noise(run.Each(m => m.CurrentNoiseA), resolution);
-        yield return Feature.Of("current.interruptions", run.Features.Sum(m => m.CurrentInterruptions), 0, running.Length);
+        int ofMeter = run.Features.Sum(m => m.MeterGaps);
+        yield return ofMeter > 0
+            ? Feature.Missing("current.interruptions", $"the current meter showed nothing {ofMeter} times while the unit kept its speed; check the meter and its wires")
+            : Feature.Of("current.interruptions", run.Features.Sum(m => m.CurrentInterruptions), 0, running.Length);
         yield return TightSpot(angles, typical, u, profile);
     }
 

@@ -1,3 +1,4 @@
+using Bench.Analysis.Currents;
 using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Motor;
@@ -17,9 +18,6 @@ namespace Bench.Analysis.Extraction;
 /// <summary>One move's slice of the trace as features.</summary>
 internal sealed class MoveExtraction
 {
-    /// <summary>From drive on, current is not looked at for interruptions: relay and inrush, seconds.</summary>
-    private const double RelayS = 0.05;
-
     /// <summary>Follows a move.</summary>
     public MoveExtraction(ReadOnlySpan<Sample> slice, Move move, Profile profile)
     {
@@ -70,9 +68,9 @@ internal sealed class MoveExtraction
         Move move = Course.Move;
         LandingShares? landing = profile.Drive == DriveKind.Commanded ? CommandedLanding.Of(Course, profile.Ring) : LandingShares.Of(Course, profile.Ring);
         double[] currents = MeterRow.Currents(SteadyRows);
-        int interruptions = Interruptions(profile.Electrical.NoLoadCurrentA / 2, profile.Drive == DriveKind.Commanded && Course.HasSteady ? Course.SteadyToS : move.DriveOffS);
+        CurrentGaps gaps = Gaps(profile);
         double? jump = Course.Turned ? CountJump.Greatest(Course) : null;
-        string? failed = move.End == MoveEnd.Interrupted ? null : FailedBecause(profile, landing, interruptions, jump);
+        string? failed = move.End == MoveEnd.Interrupted ? null : FailedBecause(profile, landing, gaps.Interruptions, jump);
         return new MoveFeatures
         {
             Number = move.Number,
@@ -94,7 +92,8 @@ internal sealed class MoveExtraction
             PeakCurrentA = Rows.Length > 0 ? Rows.Max(r => r.CurrentA) : null,
             LoadedVoltageV = currents.Length > 0 ? Robust.Median(MeterRow.Voltages(SteadyRows)) : null,
             EnergyJ = Energy(),
-            CurrentInterruptions = interruptions,
+            CurrentInterruptions = gaps.Interruptions,
+            MeterGaps = gaps.OfMeter,
             FeedbackDropouts = Lost.Dropouts,
             JumpCounts = jump,
             IndexCounts = index,
@@ -133,27 +132,13 @@ internal sealed class MoveExtraction
         return Robust.Deviation(bends) / Math.Sqrt(1.5);
     }
 
-    // Episodes of current below a threshold with current before and after, while the drive was on and the unit moved. A
-    // commanded unit switches its own motor when it has arrived.
-    private int Interruptions(double threshold, double untilS)
+    // A commanded unit switches its own motor when it has arrived.
+    private CurrentGaps Gaps(Profile profile)
     {
-        if (!Course.HasSteady && Switches is not { Turned: true })
-        {
-            return 0;
-        }
-
-        int episodes = 0;
-        bool flowed = false;
-        bool gone = false;
-        foreach (MeterRow row in MeterRow.Between(Rows, Course.Move.DriveOnS + RelayS, untilS))
-        {
-            bool flows = row.CurrentA >= threshold;
-            episodes += flows && gone ? 1 : 0;
-            gone = !flows && flowed;
-            flowed |= flows;
-        }
-
-        return episodes;
+        double untilS = profile.Drive == DriveKind.Commanded && Course.HasSteady ? Course.SteadyToS : Course.Move.DriveOffS;
+        return Course.HasSteady || Switches is { Turned: true }
+            ? CurrentGaps.In(Course, Rows, profile.Electrical.NoLoadCurrentA / 2, untilS)
+            : default;
     }
 
     // Trapezoid of voltage times current over the time the drive was on.

@@ -48,7 +48,7 @@ internal static class MissingEvidence
     // A unit comes back because its feedback is doubted: without an answer on feedback and ring or switches it cannot go
     // out. Nor can one that drew no current, whoever's fault that is.
     private static bool Essential(string feature) =>
-        feature == "motion.no_current_moves"
+        feature is "motion.no_current_moves" or "current.interruptions"
         || feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal)
         || feature.StartsWith("switch.", StringComparison.Ordinal);
 

@@ -66,6 +66,9 @@ public sealed record MoveFeatures
     /// <summary>Times current vanished while the drive was on and came back.</summary>
     public int CurrentInterruptions { get; init; }
 
+    /// <summary>Times the current meter showed nothing while the unit kept its speed.</summary>
+    public int MeterGaps { get; init; }
+
     /// <summary>Episodes of lost feedback in the move.</summary>
     public int FeedbackDropouts { get; init; }
 

@@ -13,7 +13,7 @@ namespace Bench.Running.Landing;
 internal sealed class CountSteering(Profile profile) : ISteering
 {
     /// <summary>Share of its speed that a unit does not keep while it coasts unbraked, its supply open.</summary>
-    private const double KeptSpeedShare = 0.8;
+    private const double KeptSpeedShare = 0.5;
 
     private readonly CoastPredictor _coast = new();
     private readonly MotionTracker _tracker = new(profile.Ring);

@@ -112,6 +112,28 @@ public class MoveEvidenceTests
         Assert.Equal("the current was interrupted", f.FailedBecause);
     }
 
+    [Fact]
+    public void Interruptions_CurrentVanishesWhileTheUnitKeepsItsSpeed_AreTheMeters()
+    {
+        (Trace trace, Move move) = Built(MoveEnd.Landed, t => 10 + (263 * t), 0.22, false, gone: t => t is > 0.3 and < 0.6);
+
+        RunFeatures features = Extracted(trace, move);
+
+        Assert.Equal((0, 1), (features.Moves[0].CurrentInterruptions, features.Moves[0].MeterGaps));
+        Assert.Contains("check the meter", features.Of("current.interruptions").NotAssessableBecause, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Interruptions_UnitSlowsDownWhileCurrentIsGone_AreTheUnits()
+    {
+        // Undriven from 0.3 s on it stops within 0.15 s, and goes on at 0.5 s.
+        (Trace trace, Move move) = Built(
+            MoveEnd.Landed, t => 10 + (263 * (Math.Min(t, 0.3) + Math.Max(0, t - 0.5))) + (20 * Math.Clamp((t - 0.3) / 0.15, 0, 1)), 0.22, false,
+            gone: t => t is > 0.3 and < 0.5);
+
+        Assert.Equal(1, Extracted(trace, move).Value("current.interruptions"));
+    }
+
     // Drive on from 0.1 s for 1.0 s; position every 7 ms, meters every 21 ms; the course is a function of time since drive on.
     private static (Trace Trace, Move Move) Built(
         MoveEnd end, Func<double, double> course, double amperes, bool indexToggles, Func<double, bool>? silent = null, Func<double, bool>? gone = null)
