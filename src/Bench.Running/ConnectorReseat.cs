@@ -60,7 +60,15 @@ internal sealed class ConnectorReseat(
             return false;
         }
 
-        await gate.ConfirmSafeStateAsync();
+        try
+        {
+            await gate.ConfirmSafeStateAsync();
+        }
+        catch (GateRefusedException e)
+        {
+            throw new RunAbortedException(AbortReason.BenchFault, $"{e.Message}, and nothing was energised: check the board with 'bench check'.");
+        }
+
         gate.Confirm(serial);
         book.Write(RunEventKind.Note, "the feedback connector was reseated");
         return true;

@@ -15,7 +15,7 @@ internal readonly record struct CurrentGaps(int Interruptions, int OfMeter)
     /// lost by the second half of it: a gearmotor's mechanical time constant is some tens of milliseconds (common practice, no source).
     /// </summary>
     private const double TellingS = 0.1;
-    private const double KeptSpeedShare = 0.9;
+    private const double KeptSpeedShare = 0.8;
 
     /// <summary>Counts them in a move.</summary>
     /// <param name="course">The move's course.</param>
@@ -51,8 +51,15 @@ internal readonly record struct CurrentGaps(int Interruptions, int OfMeter)
 
     private static bool KeptSpeed(MoveCourse course, double fromS, double toS)
     {
+        if (toS - fromS < TellingS || course.Speed() is not double steady)
+        {
+            return false;
+        }
+
+        // Positions are known up to the last reading under drive only.
+        double lastS = Math.Min(toS, course.SteadyToS);
         double middleS = (fromS + toS) / 2;
-        return toS - fromS >= TellingS && course.Speed() is double steady && course.Between(middleS) is double from && course.Between(toS) is double to
-            && (to - from) / (toS - middleS) / steady > KeptSpeedShare;
+        return lastS > middleS && course.Between(middleS) is double from && course.Between(lastS) is double to
+            && (to - from) / (lastS - middleS) / steady > KeptSpeedShare;
     }
 }

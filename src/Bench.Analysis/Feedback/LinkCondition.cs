@@ -80,7 +80,7 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
         LinkCounts? alone = links.FirstOrDefault(f => f.IsFeedback && !links.Any(l => !l.IsFeedback && l.Link == f.Link));
         return alone is null || bench.IsProven
             ? null
-            : $"the feedback is alone on link {alone.Link}, so its adapter and cable may be why, and no unit has turned at position {bench.Position} in the {BenchSnapshot.ProofHours:0} hours before. Run a known good unit at this position: if that one answers throughout, run this one again; if not, change adapter or cable";
+            : $"the feedback is alone on link {alone.Link}, so its adapter and cable may be why, and no unit has turned at position '{bench.Position}' in the hour before. Run a known good unit at this position: if that one answers throughout, run this one again; if not, change adapter or cable";
     }
 
     private static (long Exchanges, long Failed) Sum(IEnumerable<LinkCounts> links)

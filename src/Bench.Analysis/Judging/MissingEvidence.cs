@@ -11,7 +11,10 @@ internal static class MissingEvidence
     /// <summary>What is missing; empty when nothing is.</summary>
     public static List<string> Of(RunFeatures features, IReadOnlyList<Finding> findings, Profile profile)
     {
-        List<string> missing = [.. Moves(features, profile.Demonstration)];
+        // What could not be answered goes first: more moves alone would not answer it.
+        List<string> missing = [.. Answers(findings)];
+        bool explained = missing.Count > 0;
+        missing.AddRange(Moves(features, profile.Demonstration, explained));
         if (features.Ring.Coverage < profile.Demonstration.RingCoverage)
         {
             missing.Add(FormattableString.Invariant(
@@ -27,19 +30,22 @@ internal static class MissingEvidence
             missing.Add($"A home for the counter, without which no port is known: {homeless}. Check the index switch, its wire and [position.index], then run the unit again.");
         }
 
+        return missing;
+    }
+
+    private static IEnumerable<string> Answers(IReadOnlyList<Finding> findings)
+    {
         foreach (Finding f in findings.Where(f => f.Limit.Severity is Severity.Repair or Severity.Scrap))
         {
             if (f.Decision == FindingDecision.Undecided && Findings.LiesOutside(f))
             {
-                missing.Add($"A decision where the value lies outside its limit by less than its uncertainty; more moves, or a better meter: {f.Statement}");
+                yield return $"A decision where the value lies outside its limit by less than its uncertainty; more moves, or a better meter: {f.Statement}";
             }
             else if (f.Decision == FindingDecision.NotAssessable && Essential(f.Feature.Name))
             {
-                missing.Add($"An answer on this: {f.Statement}");
+                yield return $"An answer on this: {f.Statement}";
             }
         }
-
-        return missing;
     }
 
     /// <summary>What a dead sensor is one of.</summary>
@@ -52,7 +58,7 @@ internal static class MissingEvidence
         || feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal)
         || feature.StartsWith("switch.", StringComparison.Ordinal);
 
-    private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan)
+    private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan, bool explained)
     {
         DemonstrationResult d = features.Demonstration;
         switch (d.State)
@@ -62,7 +68,7 @@ internal static class MissingEvidence
                 int more = SequentialTest.ToGo(ratio, d.AcceptAt, Math.Log((1 - plan.P1) / (1 - plan.P0)));
                 yield return $"{more} further moves without a failure; {d.Moves} were made and {d.Failed} failed.";
                 break;
-            case SequentialState.Refuted:
+            case SequentialState.Refuted when !explained:
                 yield return $"An explanation of why {d.Failed} of {d.Moves} moves failed ({Why(features)}); no limit names the fault.";
                 break;
             case SequentialState.Truncated:

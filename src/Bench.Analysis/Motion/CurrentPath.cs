@@ -1,6 +1,5 @@
 using Bench.Analysis.Extraction;
 using Bench.Model.Instruments;
-using Bench.Model.Moves;
 using Bench.Model.Runs;
 
 namespace Bench.Analysis.Motion;
@@ -17,55 +16,40 @@ internal static class CurrentPath
     /// <summary>Why the moves without current may be the bench's; null when they are the unit's, or there are none.</summary>
     public static string? Doubt(RunSoFar run, BenchSnapshot bench)
     {
-        bool[] none = [.. run.Still.Select(s => s.Kind == StillKind.NoCurrent)];
-        int first = Array.IndexOf(none, true);
-        if (first < 0)
+        if (run.Still.All(s => s.Kind != StillKind.NoCurrent))
         {
             return null;
         }
 
-        if (none.AsSpan(first).Contains(false))
+        // Moves in which nobody measured tell nothing here.
+        (DriveDirection Way, bool Flows, int Place)[] seen =
+            [.. run.Still.Select((s, i) => (run.Moves[i].Direction, s.FlowsAtEnd, i)).Where(m => m.FlowsAtEnd is not null).Select(m => (m.Direction, m.FlowsAtEnd!.Value, m.i))];
+        int first = Array.FindIndex(seen, m => !m.Flows);
+        if (seen.Skip(first).Any(m => m.Flows))
         {
-            return OneWay(run.Moves, none);
+            return Returns(seen) ? null : OneWay(seen);
         }
 
-        if (first > 0 || run.Still[0].Flowed)
+        int number = seen[first].Place + 1;
+        if (first > 0 || run.Still[seen[first].Place].Flowed)
         {
             return FormattableString.Invariant(
-                $"current flowed until move {first + 1} and never after, which the unit's motor circuit or the bench's own relays, wires and fuse can do. {Swap}");
+                $"current flowed until move {number} and never after, which the unit's motor circuit or the bench's own relays, wires and fuse can do. {Swap}");
         }
 
         return bench.IsProven
             ? null
-            : $"no current flowed in any move, and nothing shows that the bench's own relays, wires and fuse pass it: no unit has turned at position {bench.Position} in the {BenchSnapshot.ProofHours:0} hours before. {Swap}";
+            : $"no current flowed in any move, and nothing shows that the bench's own relays, wires and fuse pass it: no unit has turned at position '{bench.Position}' in the hour before. {Swap}";
     }
 
+    // What fails and comes back the same way is worn or loose; a contact that has burnt stays so.
+    private static bool Returns((DriveDirection Way, bool Flows, int Place)[] seen) =>
+        seen.GroupBy(m => m.Way).Any(way => way.SkipWhile(m => m.Flows).Any(m => m.Flows));
+
     // A motor passes current both ways or not at all.
-    private static string? OneWay(List<Move> moves, bool[] none)
+    private static string OneWay((DriveDirection Way, bool Flows, int Place)[] seen)
     {
-        foreach (DriveDirection dead in (DriveDirection[])[DriveDirection.Up, DriveDirection.Down])
-        {
-            int since = -1;
-            bool only = true;
-            bool other = false;
-            for (int i = 0; i < moves.Count; i++)
-            {
-                bool same = moves[i].Direction == dead;
-                since = since < 0 && same && none[i] ? i : since;
-                if (since >= 0)
-                {
-                    only &= none[i] == same;
-                    other |= !same;
-                }
-            }
-
-            if (since >= 0 && only && other)
-            {
-                string way = dead == DriveDirection.Up ? "rising" : "falling";
-                return $"from move {since + 1} on no current flowed towards {way} counts, and in every move the other way it did; a motor passes it both ways or not at all. Check the relay and the wire for {way} counts, then run this unit again";
-            }
-        }
-
-        return null;
+        string way = seen.Last(m => !m.Flows).Way == DriveDirection.Up ? "rising" : "falling";
+        return $"current stopped flowing towards {way} counts while it still flowed the other way; a motor passes it both ways or not at all. Check the relay and the wire for {way} counts, then run this unit again";
     }
 }

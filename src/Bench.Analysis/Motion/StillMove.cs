@@ -29,7 +29,8 @@ internal enum StillKind
 /// <param name="CurrentA">Median current while still under drive; null without samples.</param>
 /// <param name="VoltageV">Median voltage then; null without samples.</param>
 /// <param name="Flowed">Whether current flowed at any time while the drive was on.</param>
-internal sealed record StillMove(StillKind Kind, double? CurrentA, double? VoltageV, bool Flowed)
+/// <param name="FlowsAtEnd">Whether it still did at the end of that time; null where nobody measured. A move that landed counts as if.</param>
+internal sealed record StillMove(StillKind Kind, double? CurrentA, double? VoltageV, bool Flowed, bool? FlowsAtEnd)
 {
     /// <summary>The last part of the drive's time that is looked at, seconds.</summary>
     private const double WindowS = 0.3;
@@ -37,13 +38,14 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
     /// <summary>Classifies a move.</summary>
     public static StillMove Of(Move move, MeterRow[] rows, ElectricalData nominal)
     {
-        if (move.End is not (MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill))
-        {
-            return new StillMove(StillKind.None, null, null, true);
-        }
-
         double from = Math.Max(move.DriveOnS + 0.05, move.DriveOffS - WindowS);
         ReadOnlySpan<MeterRow> still = MeterRow.Between(rows, from, move.DriveOffS);
+        bool? flows = move.End == MoveEnd.Landed ? true : still.IsEmpty ? null : HasCurrent(still, nominal);
+        if (move.End is not (MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill))
+        {
+            return new StillMove(StillKind.None, null, null, true, flows);
+        }
+
         double? current = still.IsEmpty ? null : Robust.Median(MeterRow.Currents(still));
         double? voltage = still.IsEmpty ? null : Robust.Median(MeterRow.Voltages(still));
         StillKind kind = move.End switch
@@ -52,7 +54,7 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
             MoveEnd.NoCurrent => StillKind.NoCurrent,
             _ => Running(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), current, nominal),
         };
-        return new StillMove(kind, current, voltage, HasCurrent(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), nominal));
+        return new StillMove(kind, current, voltage, HasCurrent(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), nominal), kind == StillKind.NoCurrent ? false : flows);
     }
 
     private static bool HasCurrent(ReadOnlySpan<MeterRow> driven, ElectricalData nominal)

@@ -6,8 +6,11 @@ namespace Bench.Model.Runs;
 /// <summary>The bench as it was in a run.</summary>
 public sealed record BenchSnapshot
 {
-    /// <summary>Hours for which a unit that turned proves its position: a working day with its night. Common practice, no source.</summary>
-    public const double ProofHours = 24;
+    /// <summary>
+    /// Hours for which a unit that turned proves its position. Common practice, no source: units follow each other within
+    /// minutes, and a contact that fails in just this hour is far rarer than an open winding.
+    /// </summary>
+    public const double ProofHours = 1;
 
     /// <summary>Name of the bench.</summary>
     public required string Name { get; init; }

@@ -34,6 +34,9 @@ internal sealed class RestWatch(Ring ring, double mostCurrentA)
         return new RestWatch(profile.Ring, Math.Max(profile.Electrical.NoLoadCurrentA / 2, allowed ?? 0));
     }
 
+    /// <summary>Whether a drive was ever commanded off: before, there is nothing to watch.</summary>
+    public bool Began => !double.IsNegativeInfinity(_offS);
+
     /// <summary>Whether enough readings since off and coast have shown no current.</summary>
     public bool Seen => _atRest >= Readings;
 

@@ -75,14 +75,14 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
     }
 
     /// <summary>
-    /// Watches the unit until it is seen at rest, so that a run which ended soon after its last move does not leave a unit
+    /// Watches a unit that was driven until it is seen at rest, so that a run which ended soon after its last move does not leave a unit
     /// driven by a welded contact. Goes on for a second at most: meters that do not answer show nothing.
     /// </summary>
     /// <exception cref="OutputNotConfirmedException">The unit is driven although the drive reads back off.</exception>
     public async ValueTask SeeRestAsync()
     {
         double untilS = clock.NowS + MostRestWatchS;
-        while (!_rest.Seen && clock.NowS < untilS)
+        while (_rest is { Began: true, Seen: false } && clock.NowS < untilS)
         {
             await clock.WaitAsync(RestPaceS, CancellationToken.None);
             await sampler.ReadMetersAsync(CancellationToken.None);

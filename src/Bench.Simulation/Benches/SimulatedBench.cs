@@ -190,24 +190,16 @@ public sealed class SimulatedBench
     }
 
     /// <summary>Welds a position's relay contact towards rising counts, or frees it; its coil still reads as commanded.</summary>
-    public void StickUp(string position, bool stuck = true)
-    {
-        lock (_lock)
-        {
-            _present.Reach();
-            PlantOf(position).StickUp(stuck);
-        }
-    }
+    public void StickUp(string position, bool stuck = true) => AtPresent(() => PlantOf(position).StickUp(stuck));
 
     /// <summary>As <see cref="StickUp"/>, towards falling counts.</summary>
-    public void StickDown(string position, bool stuck = true)
-    {
-        lock (_lock)
-        {
-            _present.Reach();
-            PlantOf(position).StickDown(stuck);
-        }
-    }
+    public void StickDown(string position, bool stuck = true) => AtPresent(() => PlantOf(position).StickDown(stuck));
+
+    /// <summary>Burns a position's relay contact towards rising counts, so that it does not make; its coil still reads as commanded.</summary>
+    public void BurnUp(string position, bool burnt = true) => AtPresent(() => PlantOf(position).BurnUp(burnt));
+
+    /// <summary>As <see cref="BurnUp"/>, towards falling counts.</summary>
+    public void BurnDown(string position, bool burnt = true) => AtPresent(() => PlantOf(position).BurnDown(burnt));
 
     /// <summary>The devices of one link, ready to answer.</summary>
     /// <param name="link">Name of the link.</param>

@@ -38,7 +38,10 @@ public static class BenchFaults
                     Spell(silent => bench.Silence(described.Up.Device, silent));
                     break;
                 case FaultKind.StuckRelay:
-                    At(time, fault.AtS, () => Stick(bench, described, fault));
+                    At(time, fault.AtS, () => OfContact(described, fault, bench.StickUp, bench.StickDown));
+                    break;
+                case FaultKind.OpenRelay:
+                    At(time, fault.AtS, () => OfContact(described, fault, bench.BurnUp, bench.BurnDown));
                     break;
                 case FaultKind.EmergencyStop:
                     At(time, fault.AtS, bench.PressEmergencyStop);
@@ -75,17 +78,8 @@ public static class BenchFaults
     }
 
     // Which contact follows from the fault's own numbers, so a plan needs no further field.
-    private static void Stick(SimulatedBench bench, UnitPositionDescription position, Fault fault)
-    {
-        if (position.Down is not null && fault.Share < 0.2)
-        {
-            bench.StickDown(position.Name);
-        }
-        else
-        {
-            bench.StickUp(position.Name);
-        }
-    }
+    private static void OfContact(UnitPositionDescription position, Fault fault, Action<string, bool> up, Action<string, bool> down) =>
+        (position.Down is not null && fault.Share < 0.2 ? down : up)(position.Name, true);
 
     // The timer is kept alive by the clock it is set on.
     private static void At(TimeProvider time, double seconds, Action act) =>

@@ -21,7 +21,7 @@ public sealed record Fault(
     public bool IsFeedbacks => Kind is FaultKind.FeedbackSilent or FaultKind.FeedbackGarbled;
 
     /// <summary>Whether it lasts to the end of the run and beyond.</summary>
-    public bool ForGood => Kind is FaultKind.StuckRelay or FaultKind.EmergencyStop;
+    public bool ForGood => Kind is FaultKind.StuckRelay or FaultKind.OpenRelay or FaultKind.EmergencyStop;
 
     /// <inheritdoc/>
     public override string ToString()

@@ -54,6 +54,9 @@ public enum FaultKind
     /// <summary>A relay's contact is welded; its coil still reads as commanded. For good.</summary>
     StuckRelay,
 
+    /// <summary>A relay's contact does not make any more, burnt; its coil still reads as commanded. For good.</summary>
+    OpenRelay,
+
     /// <summary>The emergency stop is pressed. For good.</summary>
     EmergencyStop,
 

@@ -12,13 +12,13 @@ public sealed record FaultPlan(ulong Seed, IReadOnlyList<Fault> Faults)
     private const double AimedShare = 0.35;
     private const double FewHitsShare = 0.4;
 
-    // A meter dead for less than a tenth of a second looks like a contact that opened: no bench can tell them apart.
-    private const double LeastMeterDeadS = 0.5;
+    // A meter dead for less than that looks like a contact that opened: the unit has no time to lose speed, and no bench can tell them apart.
+    private const double LeastMeterDeadS = 0.15;
 
     private static readonly FaultKind[] OfBoth =
     [
         FaultKind.Lost, FaultKind.Split, FaultKind.Merged, FaultKind.Late, FaultKind.BoardSilent, FaultKind.BoardRestart,
-        FaultKind.StuckRelay, FaultKind.EmergencyStop, FaultKind.CurrentMeterRefuses, FaultKind.CurrentMeterDead, FaultKind.FeedbackSilent,
+        FaultKind.StuckRelay, FaultKind.OpenRelay, FaultKind.EmergencyStop, FaultKind.CurrentMeterRefuses, FaultKind.CurrentMeterDead, FaultKind.FeedbackSilent,
     ];
 
     private static readonly FaultKind[] OfSerial =

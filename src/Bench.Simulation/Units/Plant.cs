@@ -130,6 +130,12 @@ public sealed class Plant
     /// <summary>Welds the contact of the relay towards falling counts, or frees it.</summary>
     public void StickDown(bool stuck) => _down.Stick(stuck);
 
+    /// <summary>Burns the contact of the relay towards rising counts, so that it does not make, or mends it.</summary>
+    public void BurnUp(bool burnt) => _up.Burn(burnt);
+
+    /// <summary>Burns the contact of the relay towards falling counts, so that it does not make, or mends it.</summary>
+    public void BurnDown(bool burnt) => _down.Burn(burnt);
+
     /// <summary>Advances to an instant; does nothing when it is there already.</summary>
     /// <param name="timeS">Seconds from the plant's start.</param>
     public void AdvanceTo(double timeS)

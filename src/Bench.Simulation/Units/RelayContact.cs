@@ -7,6 +7,7 @@ internal sealed class RelayContact(RelayDesign design, double stepS)
     private readonly int _releaseSteps = (int)Math.Round(design.ReleaseS / stepS);
     private int _stepsLeft;
     private bool _stuck;
+    private bool _burnt;
 
     /// <summary>Whether the coil is on.</summary>
     internal bool Coil { get; private set; }
@@ -33,11 +34,18 @@ internal sealed class RelayContact(RelayDesign design, double stepS)
         _stepsLeft = 1;
     }
 
+    /// <summary>Burns the contact, so that it does not make, or mends it.</summary>
+    internal void Burn(bool burnt)
+    {
+        _burnt = burnt;
+        _stepsLeft = 1;
+    }
+
     internal void Step()
     {
         if (_stepsLeft > 0 && --_stepsLeft == 0)
         {
-            Made = Coil || _stuck;
+            Made = (Coil && !_burnt) || _stuck;
         }
     }
 }

@@ -98,7 +98,7 @@ public sealed class ConfusionRun : IOperator
             Voltage = position.Voltage,
             HasIndex = position.Index is not null,
             HasEmergencyStop = position.EmergencyStop is not null,
-            LastDroveHours = 1,
+            LastDroveHours = 0.1,
             Sha256 = file.Sha256,
         },
         Profile = profile,

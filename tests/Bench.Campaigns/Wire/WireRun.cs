@@ -128,7 +128,6 @@ public sealed class WireRun : IOperator
         Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
-            LastDroveHours = 1,
             Name = Rig.Bench.Name,
             Position = position,
             SupplyCurrentLimitA = Rig.Bench.SupplyCurrentLimitA,

@@ -8,7 +8,7 @@ public class DemoTests
     // The keys of docs/cli.md, in its order of meaning; `position_rate_hz` and the like may be null but never absent.
     private static readonly string[] Keys =
     [
-        "run", "serial", "family", "condition", "outcome", "disposition", "claim", "abort", "causes", "findings", "reasons", "missing",
+        "run", "serial", "position", "family", "condition", "outcome", "disposition", "claim", "abort", "causes", "findings", "reasons", "missing",
         "next_step", "moves", "samples", "duration_s", "position_rate_hz", "sampling", "ring_coverage", "outputs_confirmed_off", "packet", "right",
     ];
 

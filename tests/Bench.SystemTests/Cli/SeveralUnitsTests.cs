@@ -33,7 +33,7 @@ public sealed class SeveralUnitsTests : IDisposable
     [Fact]
     public async Task Run_UnitsFile_EndsWithATable()
     {
-        await using SimProgram sim = await SimProgram.OnPtyAsync(_folder, "seized-motor", "open-winding");
+        await using SimProgram sim = await SimProgram.OnPtyAsync(_folder, "seized-motor", "stripped-gear");
         string units = _folder.Write(
             "units.toml",
             $"""
@@ -55,6 +55,27 @@ public sealed class SeveralUnitsTests : IDisposable
         Assert.Matches(@"(?m)^ND4-2   position-2  judged   \S+ +\S+ +ND4-2-[0-9a-f]{12}\.html$", end.Output);
         Assert.Contains($"Packets in {Path.Combine(Data, "packets")}", end.Output, StringComparison.Ordinal);
     }
+
+    // A relay contact that does not make looks like an open winding: only a unit that turned here shows that it is not that.
+    [Fact]
+    public async Task Run_NoCurrent_IsHeldUntilAnotherUnitHasTurnedAtThePosition()
+    {
+        await using SimProgram sim = await SimProgram.OnPtyAsync(_folder, "open-winding", "healthy");
+        string[] common = ["run", "--bench", sim.BenchFile, "--profile", RepositoryFolder.ShortDiverter, "--symptom", "constant", "--yes", "--data", Data, "--json"];
+        Finished before = (await BenchProgram.RunAsync([.. common, "--position", "position-1", "--serial", "ND4-1"])).Said(4);
+        Assert.Contains("Run a known good unit at this position", before.Output, StringComparison.Ordinal);
+
+        // The known good unit goes to the same place; here the other position's, under the first one's name.
+        string swapped = _folder.Write("swapped.toml", Swapped(await File.ReadAllTextAsync(sim.BenchFile, TestContext.Current.CancellationToken)));
+        (await BenchProgram.RunAsync([.. common.Select(c => c == sim.BenchFile ? swapped : c), "--position", "position-1", "--serial", "ND4-2"])).Said(0);
+        JsonElement after = (await BenchProgram.RunAsync([.. common, "--position", "position-1", "--serial", "ND4-1"])).Said(0).Json();
+        Assert.Equal("open-winding", after.GetProperty("causes")[0].GetProperty("cause").GetString());
+    }
+
+    private static string Swapped(string bench) =>
+        bench.Replace("\"position-1\"", "\"position-x\"", StringComparison.Ordinal)
+            .Replace("\"position-2\"", "\"position-1\"", StringComparison.Ordinal)
+            .Replace("\"position-x\"", "\"position-2\"", StringComparison.Ordinal);
 
     [Fact]
     public async Task Run_CtrlCWithTwoUnits_EndsBothConfirmedOff()

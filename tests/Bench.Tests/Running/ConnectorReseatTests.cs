@@ -76,6 +76,19 @@ public class ConnectorReseatTests
     }
 
     [Fact]
+    public void BoardGoneWhileAPersonReseats_IsABenchFault()
+    {
+        VirtualRun run = Dying();
+        run.Reseats = r =>
+        {
+            r.Bench.Silence("io");
+            return true;
+        };
+        RunRecord record = run.Execute();
+        Assert.True(record.Abort is AbortReason.BenchFault or AbortReason.OutputNotConfirmed, $"{record.Abort}: {record.AbortText}");
+    }
+
+    [Fact]
     public void FeedbackSilentFromTheStart_IsReseatedBeforeAnythingMoves()
     {
         VirtualRun run = new(VirtualRun.Short);

@@ -86,7 +86,7 @@ internal sealed class SeveralRuns : IOperator
         Return = new UnitReturn { Serial = $"GH-{_file.Positions[i].Name}", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
-            LastDroveHours = 1,
+            LastDroveHours = 0.1,
             Name = _file.Name,
             Position = _file.Positions[i].Name,
             SupplyCurrentLimitA = _file.SupplyCurrentLimitA,

@@ -244,6 +244,22 @@ public class TestRunSafetyTests
         Assert.Contains("press the emergency stop now", record.AbortText, StringComparison.Ordinal);
     }
 
+    // A relay contact that does not make looks like an open winding, and its coil reads as commanded.
+    [Theory]
+    [InlineData(0, true)]
+    [InlineData(0, false)]
+    [InlineData(3000, true)]
+    [InlineData(3000, false)]
+    public void Run_ContactDoesNotMake_IsNotTheUnits(double afterMs, bool up)
+    {
+        VirtualRun run = new(VirtualRun.Diverter);
+        run.After(afterMs, () => run.Burn(up));
+        RunRecord record = run.Execute();
+        Assert.Equal(RunOutcome.Held, record.Outcome);
+        Assert.Contains(record.Judgement!.Missing, m => m.Contains("no current", StringComparison.OrdinalIgnoreCase));
+        AssertOff(run, record);
+    }
+
     [Fact]
     public void Run_ContactWeldedBeforeTheRun_IsFoundBeforeAnythingIsEnergised()
     {

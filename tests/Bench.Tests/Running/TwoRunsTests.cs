@@ -98,7 +98,7 @@ public class TwoRunsTests : IOperator
         Return = new UnitReturn { Serial = $"GH-{position.Name}", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
-            LastDroveHours = 1,
+            LastDroveHours = 0.1,
             Name = file.Name,
             Position = position.Name,
             SupplyCurrentLimitA = file.SupplyCurrentLimitA,

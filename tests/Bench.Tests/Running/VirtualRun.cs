@@ -86,6 +86,19 @@ internal sealed class VirtualRun : IOperator
         }
     }
 
+    /// <summary>Burns a contact of the unit's relays, so that it does not make.</summary>
+    public void Burn(bool up)
+    {
+        if (up)
+        {
+            Bench.BurnUp(Position);
+        }
+        else
+        {
+            Bench.BurnDown(Position);
+        }
+    }
+
     /// <summary>The unit's relays as they truly are.</summary>
     public Plant Unit => Bench.Unit(Position);
 
@@ -129,7 +142,7 @@ internal sealed class VirtualRun : IOperator
         Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
-            LastDroveHours = 1,
+            LastDroveHours = 0.1,
             Name = _file.Name,
             Position = Position,
             SupplyCurrentLimitA = _file.SupplyCurrentLimitA,

@@ -201,7 +201,7 @@ public class RunExtractionTests
     [Theory]
     [InlineData(null, false)]
     [InlineData(30.0, false)]
-    [InlineData(2.0, true)]
+    [InlineData(0.5, true)]
     public void Complete_FeedbackAloneOnItsLinkAndSilent_IsTheUnitsOnlyAtAProvenPosition(double? hours, bool assessed)
     {
         SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t > 10 }.WholeRoutine(4);

@@ -17,12 +17,12 @@ public class CurrentPathTests
 
     [Fact]
     public void NoCurrent_FromTheFirstMoveBothWaysAtAProvenPosition_IsTheUnits() =>
-        Assert.Equal(4, Extracted(1, (Up, 0), (Down, 0), (Up, 0), (Up, 0)).Value("motion.no_current_moves"));
+        Assert.Equal(4, Extracted(0.5, (Up, 0), (Down, 0), (Up, 0), (Up, 0)).Value("motion.no_current_moves"));
 
     [Theory]
     [InlineData(null)]
-    [InlineData(25.0)]
-    public void NoCurrent_AtAPositionThatTurnedNoUnitForADay_IsHeld(double? hours)
+    [InlineData(1.5)]
+    public void NoCurrent_AtAPositionThatTurnedNoUnitForAnHour_IsHeld(double? hours)
     {
         RunFeatures features = Extracted(hours, (Up, 0), (Down, 0), (Up, 0), (Up, 0));
         Assert.Contains("no unit has turned at position", Because(features), StringComparison.Ordinal);
@@ -33,17 +33,23 @@ public class CurrentPathTests
 
     [Fact]
     public void NoCurrent_ForGoodAfterItFlowed_IsNotYetTheUnits() =>
-        Assert.Contains("current flowed until move 2 and never after", Because(Extracted(1, (Up, Runs), (Down, 0), (Up, 0), (Down, 0))), StringComparison.Ordinal);
+        Assert.Contains("current flowed until move 2 and never after", Because(Extracted(0.5, (Up, Runs), (Down, 0), (Up, 0), (Down, 0))), StringComparison.Ordinal);
 
     [Fact]
     public void NoCurrent_OneWayOnly_IsTheBenchs() =>
         Assert.Contains(
-            "from move 2 on no current flowed towards falling counts",
-            Because(Extracted(1, (Up, Runs), (Down, 0), (Up, Runs), (Down, 0))), StringComparison.Ordinal);
+            "current stopped flowing towards falling counts",
+            Because(Extracted(0.5, (Up, Runs), (Down, 0), (Up, Runs), (Down, 0))), StringComparison.Ordinal);
+
+    [Fact]
+    public void NoCurrent_OneWayAfterTheOther_IsTheBenchs() =>
+        Assert.Contains(
+            "current stopped flowing towards falling counts",
+            Because(Extracted(0.5, (Up, Runs), (Down, Runs), (Up, 0), (Down, Runs), (Up, 0), (Down, 0))), StringComparison.Ordinal);
 
     [Fact]
     public void NoCurrent_NowAndThenEitherWay_IsTheUnits() =>
-        Assert.Equal(2, Extracted(1, (Up, Runs), (Down, 0), (Up, 0), (Down, Runs), (Up, Runs)).Value("motion.no_current_moves"));
+        Assert.Equal(2, Extracted(0.5, (Up, Runs), (Down, 0), (Up, 0), (Down, Runs), (Up, Runs)).Value("motion.no_current_moves"));
 
     private static DriveDirection Up => DriveDirection.Up;
 

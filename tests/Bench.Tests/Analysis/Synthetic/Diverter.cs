@@ -113,7 +113,7 @@ internal static class Diverter
 
     public static BenchSnapshot Bench { get; } = new()
     {
-        LastDroveHours = 1,
+        LastDroveHours = 0.1,
         Name = "bench-1",
         Position = "left",
         SupplyCurrentLimitA = 3,

@@ -73,7 +73,7 @@ internal sealed class KindRun : IOperator
         Return = new UnitReturn { Serial = "GH-3", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
-            LastDroveHours = 1,
+            LastDroveHours = 0.1,
             Name = _file.Name,
             Position = Position.Name,
             SupplyCurrentLimitA = _file.SupplyCurrentLimitA,

@@ -83,7 +83,7 @@ public class OtherBenchRunTests : IOperator
         Return = new UnitReturn { Serial = "GH-2", Symptom = Symptom.Intermittent },
         Bench = new BenchSnapshot
         {
-            LastDroveHours = 1,
+            LastDroveHours = 0.1,
             Name = file.Name,
             Position = position.Name,
             SupplyCurrentLimitA = file.SupplyCurrentLimitA,
