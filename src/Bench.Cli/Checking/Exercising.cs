@@ -19,7 +19,7 @@ internal static class Exercising
         BenchFile bench, OpenBench devices, Profile profile, string? positionName, string? serial, bool yes,
         string dataFolder, TimeProvider time, bool json, CancellationToken cancel)
     {
-        UnitPositionDescription position = Snapshots.Choose(bench, positionName, profile);
+        UnitPositionDescription position = PositionChoice.Of(bench, positionName, profile);
         using Logger log = RunLog.Open(dataFolder);
         ExerciseResult result = await new OutputExercise(new ExerciseRequest
         {

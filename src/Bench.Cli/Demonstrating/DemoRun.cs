@@ -41,7 +41,7 @@ internal static class DemoRun
                     ReturnNumber = $"R-{unit.Serial}",
                     FieldNote = unit.FieldNote,
                 },
-                Bench = Snapshots.Of(file, file.Positions[0]) with { LastDroveHours = 0.1 },
+                Bench = BenchSnapshot.Of(file, file.Positions[0], 0.1),
                 Profile = profile,
                 Software = RunSession.Software,
                 Simulated = true,

@@ -41,7 +41,7 @@ internal sealed record UnitOrder
 
         Profile profile = UserFiles.Profile(Profile!);
         return IsOfOne
-            ? [new PlannedUnit(UnitEntry.Check(Serial, Symptom!.Value, Part, ReturnNumber, Note, profile), Snapshots.Choose(bench, Position, profile), profile)]
+            ? [new PlannedUnit(UnitEntry.Check(Serial, Symptom!.Value, Part, ReturnNumber, Note, profile), PositionChoice.Of(bench, Position, profile), profile)]
             : FromOptions(bench, profile);
     }
 
@@ -57,7 +57,7 @@ internal sealed record UnitOrder
             }
 
             UnitReturn unit = UnitEntry.Check(parts[1], Symptom!.Value, Part, ReturnNumber, Note, profile, "--unit");
-            UnitPositionDescription position = Snapshots.Choose(bench, parts[0].Trim(), profile, "--unit");
+            UnitPositionDescription position = PositionChoice.Of(bench, parts[0].Trim(), profile, "--unit");
             if (planned.Find(p => p.Position.Name == position.Name) is { } before)
             {
                 throw new CliException(ExitCode.BadInput, $"--unit {given}: position '{position.Name}' holds {before.Return.Serial} already; a position holds one unit");
@@ -106,7 +106,7 @@ internal sealed record UnitOrder
             planned.Add(new PlannedUnit(
                 UnitEntry.Check(
                     listed.Serial, symptom.Value, listed.PartNumber ?? Part, listed.ReturnNumber ?? ReturnNumber, listed.FieldNote ?? Note, profile, where),
-                Snapshots.Choose(bench, listed.Position, profile, where),
+                PositionChoice.Of(bench, listed.Position, profile, where),
                 profile));
         }
 

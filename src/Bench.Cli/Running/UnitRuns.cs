@@ -63,7 +63,7 @@ internal sealed class UnitRuns(
             Id = Guid.CreateVersion7(now),
             StartedAt = now,
             Return = unit.Return,
-            Bench = Snapshots.Of(bench, unit.Position) with { LastDroveHours = store.HoursSinceDriven(bench.Name, unit.Position.Name) },
+            Bench = BenchSnapshot.Of(bench, unit.Position, store.HoursSinceDriven(bench.Name, unit.Position.Name)),
             Profile = unit.Profile,
             Software = RunSession.Software,
             Simulated = false,

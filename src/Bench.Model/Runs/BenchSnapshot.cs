@@ -45,4 +45,26 @@ public sealed record BenchSnapshot
 
     /// <summary>SHA-256 of the bench file.</summary>
     public required string Sha256 { get; init; }
+
+    /// <summary>A bench as a run at one of its positions finds it.</summary>
+    /// <param name="bench">The bench.</param>
+    /// <param name="position">One of its positions.</param>
+    /// <param name="lastDroveHours">How long ago a unit was last turned there, hours; null when that is not known.</param>
+    public static BenchSnapshot Of(BenchFile bench, UnitPositionDescription position, double? lastDroveHours = null)
+    {
+        ArgumentNullException.ThrowIfNull(bench);
+        ArgumentNullException.ThrowIfNull(position);
+        return new BenchSnapshot
+        {
+            Name = bench.Name,
+            Position = position.Name,
+            SupplyCurrentLimitA = bench.SupplyCurrentLimitA,
+            Current = position.Current,
+            Voltage = position.Voltage,
+            HasIndex = position.Index is not null,
+            HasEmergencyStop = position.EmergencyStop is not null,
+            LastDroveHours = lastDroveHours,
+            Sha256 = bench.Sha256,
+        };
+    }
 }

@@ -1,3 +1,4 @@
+using Bench.Devices.Modbus;
 using Bench.Devices.Modbus.Server;
 using Bench.Devices.Modbus.Values;
 using Bench.Model.BenchFiles;
@@ -20,7 +21,7 @@ internal sealed class DeviceRegisters
     {
         _lock = benchLock;
         _speakTo = speakTo;
-        _maps = file.Devices.ToDictionary(d => d.Name, _ => new RegisterMap());
+        _maps = file.Devices.ToDictionary(d => d.Name, d => new RegisterMap { Identity = new DeviceIdentity("Bench", $"simulated {d.Name}", "1.0") });
     }
 
     internal RegisterMap this[string device] => _maps[device];

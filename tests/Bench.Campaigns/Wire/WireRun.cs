@@ -126,17 +126,7 @@ public sealed class WireRun : IOperator
         Id = new Guid("018f0000-0000-7000-8000-000000000001"),
         StartedAt = _time.GetUtcNow(),
         Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent },
-        Bench = new BenchSnapshot
-        {
-            Name = Rig.Bench.Name,
-            Position = position,
-            SupplyCurrentLimitA = Rig.Bench.SupplyCurrentLimitA,
-            Current = Rig.Bench.Positions[0].Current,
-            Voltage = Rig.Bench.Positions[0].Voltage,
-            HasIndex = true,
-            HasEmergencyStop = true,
-            Sha256 = Rig.Bench.Sha256,
-        },
+        Bench = BenchSnapshot.Of(Rig.Bench, Rig.Bench.Positions[0]),
         Profile = Rig.Profile,
         Software = "campaign",
         Simulated = true,

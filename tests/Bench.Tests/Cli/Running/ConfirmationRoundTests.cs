@@ -8,7 +8,9 @@ public class ConfirmationRoundTests : IOperator
     private readonly List<string> _asked = [];
     private readonly Dictionary<string, TaskCompletionSource<bool>> _answers = new()
     {
-        ["A"] = new(), ["B"] = new(), ["C"] = new(),
+        ["A"] = new(),
+        ["B"] = new(),
+        ["C"] = new(),
     };
 
     private readonly ConfirmationRound _round;

@@ -1,11 +1,10 @@
 using Bench.Model.BenchFiles;
 using Bench.Model.Profiles;
-using Bench.Model.Runs;
 
 namespace Bench.Cli.Running;
 
 /// <summary>Matches a bench's unit position to a profile.</summary>
-internal static class Snapshots
+internal static class PositionChoice
 {
     /// <summary>The position to use.</summary>
     /// <param name="bench">The bench.</param>
@@ -13,7 +12,7 @@ internal static class Snapshots
     /// <param name="profile">The unit's profile.</param>
     /// <param name="where">Where the name was given.</param>
     /// <exception cref="CliException">There is none of that name, or several and none was named, or it does not fit the profile.</exception>
-    public static UnitPositionDescription Choose(BenchFile bench, string? name, Profile profile, string where = "--position")
+    public static UnitPositionDescription Of(BenchFile bench, string? name, Profile profile, string where = "--position")
     {
         string names = string.Join(", ", bench.Positions.Select(p => p.Name));
         UnitPositionDescription position = name is null
@@ -41,17 +40,4 @@ internal static class Snapshots
     }
 
     private static string Before(string where) => where == "--position" ? "" : $"{where}: ";
-
-    /// <summary>The bench as a run's record keeps it.</summary>
-    public static BenchSnapshot Of(BenchFile bench, UnitPositionDescription position) => new()
-    {
-        Name = bench.Name,
-        Position = position.Name,
-        SupplyCurrentLimitA = bench.SupplyCurrentLimitA,
-        Current = position.Current,
-        Voltage = position.Voltage,
-        HasIndex = position.Index is not null,
-        HasEmergencyStop = position.EmergencyStop is not null,
-        Sha256 = bench.Sha256,
-    };
 }
