@@ -141,7 +141,7 @@ public sealed class RunExtraction
             .. MotorFeatures.Of(_run, _profile, _bench),
             .. MotorConstantFeatures.Of(_run, _profile, _bench),
             .. CourseFeatures.Of(_run, _profile, _bench),
-            link.Because is string because
+            (link.Because ?? (demonstration.Failed > 0 ? link.Doubt : null)) is string because
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),
         ];

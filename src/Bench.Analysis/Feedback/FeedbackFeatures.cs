@@ -14,6 +14,9 @@ internal static class FeedbackFeatures
     /// <summary>Standard uncertainty of a silence, seconds: its ends lie within a time-out of 40 ms each, rectangular.</summary>
     private const double InstantU = 0.016;
 
+    /// <summary>A silence that is not worth doubting, seconds: what two lost exchanges cost.</summary>
+    private const double MomentS = 0.1;
+
     /// <summary>The features.</summary>
     public static IEnumerable<Feature> Of(LostReadings lost, RestReadings rest, LinkCondition link, Ring ring)
     {
@@ -29,15 +32,11 @@ internal static class FeedbackFeatures
         }
         else
         {
-            yield return Feature.Of(
-                "feedback.silent_share", (double)lost.Failed / lost.Attempts, Shares.Uncertainty(lost.Failed, lost.Attempts), lost.Attempts);
-            yield return Feature.Of("feedback.silent_s", lost.LongestS, InstantU, lost.Attempts);
-            yield return link.Explains(lost.Dropouts, lost.Attempts)
-                ? Feature.Missing("feedback.dropouts", $"at the link's own rate of failed exchanges, {lost.Dropouts} among {lost.Attempts} readings are no surprise")
-                : lost.Dropouts > 0 && LinkCondition.SpellExplains(lost.Witnessed)
-                ? Feature.Missing("feedback.dropouts", $"{lost.Dropouts} with {lost.Witnessed} failed readings in all can still be bad spells of the link that struck none of the bench's own exchanges")
-                : Feature.Of("feedback.dropouts", lost.Dropouts, 0, lost.Attempts);
-            yield return Feature.Of("feedback.off_ring", lost.OffRing, 0, lost.Attempts);
+            double share = (double)lost.Failed / lost.Attempts;
+            yield return Against(link, "feedback.silent_share", share, Shares.Uncertainty(lost.Failed, lost.Attempts), lost.Attempts);
+            yield return Against(link, "feedback.silent_s", lost.LongestS, InstantU, lost.Attempts, beyond: MomentS);
+            yield return Dropouts(lost, link);
+            yield return Against(link, "feedback.off_ring", lost.OffRing, 0, lost.Attempts);
         }
 
         if (rest.CountsBeforeMotion.Count < LeastAtRest)
@@ -50,4 +49,17 @@ internal static class FeedbackFeatures
         int span = rest.CountsBeforeMotion.Max(c => ring.Difference(c, first)) - rest.CountsBeforeMotion.Min(c => ring.Difference(c, first));
         yield return Feature.Of("feedback.wander_counts", span, 0, rest.CountsBeforeMotion.Count);
     }
+
+    private static Feature Dropouts(LostReadings lost, LinkCondition link)
+    {
+        string? because = lost.Dropouts == 0 ? null
+            : link.Explains(lost.Dropouts, lost.Attempts) ? $"at the link's own rate of failed exchanges, {lost.Dropouts} among {lost.Attempts} readings are no surprise"
+            : LinkCondition.SpellExplains(lost.Witnessed) ? $"{lost.Dropouts} with {lost.Witnessed} failed readings in all can still be bad spells of the link that struck none of the bench's own exchanges"
+            : null;
+        return because is not null ? Feature.Missing("feedback.dropouts", because) : Against(link, "feedback.dropouts", lost.Dropouts, 0, lost.Attempts);
+    }
+
+    // Nothing is what a good feedback shows on any link; anything else may be the link's.
+    private static Feature Against(LinkCondition link, string name, double value, double uncertainty, int observations, double beyond = 0) =>
+        value > beyond && link.Doubt is string doubt ? Feature.Missing(name, doubt) : Feature.Of(name, value, uncertainty, observations);
 }

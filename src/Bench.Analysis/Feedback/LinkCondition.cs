@@ -9,8 +9,9 @@ namespace Bench.Analysis.Feedback;
 /// <summary>How good the bench's own link was, and whether it is too bad to say anything of the unit's feedback.</summary>
 /// <param name="Share">The feature bench.link_error_share.</param>
 /// <param name="Because">Why nothing can be said of the feedback; null when something can.</param>
+/// <param name="Doubt">Why nothing can be held against the feedback; null when something can. What is good of it stays good.</param>
 /// <param name="UpperShare">95 % upper limit of the share of exchanges the link fails.</param>
-internal sealed record LinkCondition(Feature Share, string? Because, double UpperShare)
+internal sealed record LinkCondition(Feature Share, string? Because, string? Doubt, double UpperShare)
 {
     /// <summary>Share of failed exchanges above which a link is bad, where the profile has no limit. Common practice, no source: a wired link at rest fails less than once in a thousand.</summary>
     private const double DefaultMost = 0.01;
@@ -35,28 +36,26 @@ internal sealed record LinkCondition(Feature Share, string? Because, double Uppe
             return new LinkCondition(
                 Feature.Missing("bench.link_error_share", "the bench's own devices were never asked"),
                 "the bench's own devices were never asked, so nothing tells the feedback's silence from a dead link",
+                null,
                 1);
         }
 
         Feature share = Feature.Of("bench.link_error_share", (double)ownFailed / own, Shares.Uncertainty(ownFailed, own), Clamp(own));
         double upper = BinomialLimits.Upper(Clamp(ownFailed), Clamp(own), 0.95);
         double most = profile.Limits.FirstOrDefault(l => l.Feature == "bench.link_error_share")?.Upper ?? DefaultMost;
-        string percent = FormattableString.Invariant($"{100.0 * ownFailed / own:0.##} %");
+        string failed = FormattableString.Invariant($"{ownFailed} of {own}");
         if (share.Value > most)
         {
-            return new LinkCondition(share, $"the link itself is bad: {percent} of exchanges with the bench's own devices failed", upper);
+            return new LinkCondition(share, $"the link itself is bad: {failed} exchanges with the bench's own devices failed", null, upper);
         }
 
         // However seldom: a burst is soon diluted by the good exchanges of a long run.
         bool alike = unitFailed > 0 && ownFailed > 0
             && TwoProportions.FirstGreater(unitFailed, unit, ownFailed, own) > BlameAlpha;
-        if (unitFailed > 0 && (doubt ?? Alone(links, bench)) is string why)
-        {
-            return new LinkCondition(share, why, upper);
-        }
-
-        return new LinkCondition(
-            share, alike ? $"the bench's own devices failed as often as the feedback did ({percent}), so the link may be why" : null, upper);
+        string? why = unitFailed == 0 ? null
+            : doubt ?? Alone(links, bench)
+            ?? (alike ? $"the bench's own devices failed as often as the feedback did ({failed} exchanges), so the link may be why" : null);
+        return new LinkCondition(share, null, why, upper);
     }
 
     /// <summary>

@@ -50,11 +50,17 @@ internal static class VerdictSection
     private static SafeHtml Judged(Judgement judgement) => Markup.Of(
         $"""
         <p class="claim">Claim <strong>{BenchJson.Word(judgement.Claim)}</strong>: {Wording.Of(judgement.Claim)}.</p>
-        <h3>{(judgement.Reasons.Count > MostReasons ? "Strongest reasons" : "Reasons")}</h3>
-        <ol class="reasons">
-        {Markup.Join(judgement.Reasons.Take(MostReasons).Select(r => Reason(r, judgement.Findings)))}</ol>
-        {(judgement.Reasons.Count > MostReasons ? Markup.Of($"<p class=\"quiet\">{Quantity.Count(judgement.Reasons.Count - MostReasons, "more reason", "more reasons")} among the <a href=\"#findings\">findings</a>.</p>") : SafeHtml.None)}
+        {Reasons([.. judgement.Reasons.Except(judgement.Missing)], judgement.Findings)}
         {Missing(judgement)}
+        """);
+
+    // What is missing has a list of its own.
+    private static SafeHtml Reasons(string[] reasons, IReadOnlyList<Finding> findings) => reasons.Length == 0 ? SafeHtml.None : Markup.Of(
+        $"""
+        <h3>{(reasons.Length > MostReasons ? "Strongest reasons" : "Reasons")}</h3>
+        <ol class="reasons">
+        {Markup.Join(reasons.Take(MostReasons).Select(r => Reason(r, findings)))}</ol>
+        {(reasons.Length > MostReasons ? Markup.Of($"<p class=\"quiet\">{Quantity.Count(reasons.Length - MostReasons, "more reason", "more reasons")} among the <a href=\"#findings\">findings</a>.</p>") : SafeHtml.None)}
         """);
 
     // A reason is a sentence; where it is a finding's statement, the finding's plot is a click away.

@@ -47,14 +47,16 @@ public static class VerdictText
 
     private static void Judged(Lines lines, RunRecord record, Judgement judgement)
     {
-        for (int i = 0; i < Math.Min(MostReasons, judgement.Reasons.Count); i++)
+        // What is missing has a list of its own.
+        string[] reasons = [.. judgement.Reasons.Except(judgement.Missing)];
+        for (int i = 0; i < Math.Min(MostReasons, reasons.Length); i++)
         {
-            lines.Add(i == 0 ? "because" : string.Empty, "- " + judgement.Reasons[i]);
+            lines.Add(i == 0 ? "because" : string.Empty, "- " + reasons[i]);
         }
 
-        if (judgement.Reasons.Count > MostReasons)
+        if (reasons.Length > MostReasons)
         {
-            lines.Add(string.Empty, $"- and {Quantity.Count(judgement.Reasons.Count - MostReasons, "more reason", "more reasons")} in the packet");
+            lines.Add(string.Empty, $"- and {Quantity.Count(reasons.Length - MostReasons, "more reason", "more reasons")} in the packet");
         }
 
         for (int i = 0; i < judgement.Missing.Count; i++)

@@ -21,7 +21,7 @@ internal sealed class DeviceRegisters
     {
         _lock = benchLock;
         _speakTo = speakTo;
-        _maps = file.Devices.ToDictionary(d => d.Name, d => new RegisterMap { Identity = new DeviceIdentity("Bench", $"simulated {d.Name}", "1.0") });
+        _maps = file.Devices.ToDictionary(d => d.Name, d => new RegisterMap { Identity = new DeviceIdentity("Greenhouse Works", $"SIMULATED {d.Name}", "1.0") });
     }
 
     internal RegisterMap this[string device] => _maps[device];

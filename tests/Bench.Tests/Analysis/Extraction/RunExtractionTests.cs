@@ -217,6 +217,17 @@ public class RunExtractionTests
         Assert.Equal(!assessed, silence.NotAssessableBecause?.Contains("Run a known good unit at this position", StringComparison.Ordinal) == true);
     }
 
+    // One exchange in ten thousand failed on either side: nothing to hold against the feedback, and nothing to hold the unit for.
+    [Fact]
+    public void Complete_OneFailedReadingOnALinkThatFailedOnceToo_StaysGood()
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 11) { FeedbackFails = t => t is > 10 and < 10.008 }.WholeRoutine();
+        RunFeatures features = SyntheticRun.Extract(unit, links: SyntheticRun.Links(ownFailed: 1, feedbackFailed: 1)).Features;
+        Assert.Equal(0, features.Value("feedback.dropouts"));
+        Assert.Equal(0, features.Value("feedback.silent_s"));
+        Assert.Equal(0, features.Value("demonstration.failed_moves"));
+    }
+
     // Two failed readings in a row are what a bad spell of the link can do, however well the rest of it went.
     [Fact]
     public void Complete_OneShortDropout_IsNotYetBlamedOnTheUnit()

@@ -11,7 +11,7 @@ namespace Bench.Tests.Simulation.Benches;
 public class DeviceIdentityTests
 {
     [Fact]
-    public void Identify_InstrumentSaysAndBoardDoesNot_IsKeptAndCostsNoFailure()
+    public void Identify_InstrumentAndBoardSay_IsKeptAndCostsNoFailure()
     {
         VirtualTime time = new(DateTimeOffset.UnixEpoch);
         BenchFile file = BenchFileReader.Read(RepositoryFiles.Text("fixtures/benches/programmable-supply.toml"), "bench.toml");
@@ -26,7 +26,7 @@ public class DeviceIdentityTests
             LinkCounts board = unit.Counts.Single(c => c.Device == "io");
             Assert.Equal("Greenhouse Works,SIMULATED,0,1", supply.Identity);
             Assert.Null(supply.TurnaroundMs);
-            Assert.Null(board.Identity);
+            Assert.Equal("Greenhouse Works, SIMULATED io, 1.0", board.Identity);
             Assert.InRange(board.TurnaroundMs!.Value, 0.3, 2.5);
             Assert.All(unit.Counts, c => Assert.Equal(0, c.Silent + c.Garbled + c.Refused));
             DeviceCheck check = (await bench.CheckAsync(20, default)).Single(c => c.Device == "supply");
