@@ -20,6 +20,7 @@ public static class ConfusionReport
     {
         Table(campaign, to);
         Misses(campaign, to);
+        ShowsTable.Write(campaign, to);
         if (mismatch)
         {
             VariationTable.Write(campaign, to);
@@ -69,7 +70,10 @@ public static class ConfusionReport
         {
             string causes = string.Join(", ", unit.Record.Judgement?.Causes.Take(2).Select(c => Text($"{c.Id} {100 * c.Probability:0} %")) ?? []);
             string why = unit.Record.AbortText ?? (unit.Record.Judgement?.Reasons is [var first, ..] ? first : "");
-            to.WriteLine($"seed {unit.Seed} {unit.Family} {unit.Condition} {unit.Link}{string.Concat(unit.Variations.Select(v => " " + v))}: {unit.Said}; {causes}; {why}");
+            string failing = string.Join(" ", unit.Record.Judgement?.Findings
+                .Where(f => f.Decision == FindingDecision.DoesNotConform)
+                .Select(f => Text($"{f.Feature.Name}={f.Feature.Value:0.##}")).Distinct() ?? []);
+            to.WriteLine($"seed {unit.Seed} {unit.Family} {unit.Condition} {unit.Link}{string.Concat(unit.Variations.Select(v => " " + v))}: {unit.Said}; {causes}; {why} {failing}");
         }
     }
 

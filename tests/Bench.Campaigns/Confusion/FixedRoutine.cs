@@ -1,40 +1,44 @@
-using Bench.Analysis.Sightings;
+using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
 
 namespace Bench.Campaigns.Confusion;
 
 /// <summary>
-/// The routine of fixed length that a unit would go through without a stopping rule: the fixed plan's moves, and as many
-/// moves as turn the ring past its sensors often enough at the slowest link, because it can't know which link it has.
+/// The routine of fixed length that a unit would go through without a stopping rule: the fixed plan's moves, turning the
+/// ring as often as nearly every healthy unit needed at the slowest link, because a fixed routine can't know its link.
 /// </summary>
-/// <param name="Moves">Moves of the endurance stage and before.</param>
-/// <param name="Revolutions">Revolutions that the ring needs at the slowest link.</param>
+/// <param name="Moves">Moves of the fixed plan.</param>
+/// <param name="Turns">Revolutions turned in them.</param>
 /// <param name="TestS">Time from the run's begin to its end, seconds.</param>
-public sealed record FixedRoutine(int Moves, int Revolutions, double TestS)
+public sealed record FixedRoutine(int Moves, double Turns, double TestS)
 {
-    /// <summary>The routine of a family, its moves as long as those of a healthy unit's record.</summary>
-    /// <param name="profile">The family.</param>
-    /// <param name="slowestHz">Position readings per second at the slowest link.</param>
-    /// <param name="like">A healthy unit's record.</param>
-    public static FixedRoutine Of(Profile profile, double slowestHz, RunRecord like)
-    {
-        int least = FixedPlan.Moves(profile.Demonstration);
-        int revolutions = SightingPlan.For(profile, slowestHz).Passes;
-        double turned = 0;
-        double seconds = 0;
-        for (int made = 0; ; made++)
-        {
-            if (made >= least && turned >= revolutions)
-            {
-                return new FixedRoutine(made, revolutions, seconds);
-            }
+    /// <summary>Share of healthy units at the slowest link whose ring the routine must cover: as many as the sequential one may hold.</summary>
+    private const double Served = 0.95;
 
-            // Beyond the record the tour goes on like its last ten moves.
-            int last = like.Moves.Count;
-            int at = made < last ? made : last - 10 + ((made - last) % 10);
-            turned += Math.Abs(like.Moves[at].TravelCounts) / (double)profile.Ring.Counts;
-            seconds += like.Moves[at].SettledS - (at == 0 ? 0 : like.Moves[at - 1].SettledS);
-        }
+    /// <summary>Revolutions that a run turned.</summary>
+    public static double TurnsOf(RunRecord record) =>
+        record.Moves.Sum(m => Math.Abs(m.TravelCounts)) / (double)record.Start.Profile.Ring.Counts;
+
+    /// <summary>The routine of a family.</summary>
+    /// <param name="profile">The family.</param>
+    /// <param name="slowest">Healthy units at the slowest link, each tested until its ring was covered; at least one.</param>
+    public static FixedRoutine Of(Profile profile, IReadOnlyList<RunRecord> slowest)
+    {
+        int moves = FixedPlan.Moves(profile.Demonstration);
+        double[] turned = [.. slowest.Select(TurnsOf).Order()];
+
+        // Long moves of the tour, less those of the homing and the port moves that are shorter; the ring may ask for more.
+        double tour = slowest.Average(r => TurnsOf(r with { Moves = [.. r.Moves.Where(m => m.Stage != StageKind.Endurance)] }));
+        double before = slowest.Average(r => r.Moves.Count(m => m.Stage != StageKind.Endurance));
+        double turns = Math.Max(
+            tour + ((moves - before) * (1 - (1.0 / profile.Ports.Count))), turned[(int)Math.Ceiling(Served * turned.Length) - 1]);
+
+        // Rest by moves and turning by revolutions, as these runs took them; no more of the time than the duty limit allows.
+        double turningS = slowest.Average(r => r.Moves.Sum(m => m.DriveOffS - m.DriveOnS) / TurnsOf(r));
+        double restS = slowest.Average(r => r.Moves.Average(m => m.SettledS - m.DriveOffS));
+        double beginS = slowest.Average(r => r.Moves[0].DriveOnS);
+        double turning = turns * turningS;
+        return new FixedRoutine(moves, turns, beginS + Math.Max(turning + (moves * restS), turning / profile.Safety.MostDuty));
     }
 }

@@ -12,7 +12,7 @@ internal static class TimeTable
     {
         List<double> ratios = [];
         to.WriteLine();
-        to.WriteLine(Text($"{"healthy, median",-34}{"units",6}{"rate 1/s",10}{"moves",7}{"test s",8}   {"fixed: moves",13}{"turns",7}{"test s",8}"));
+        to.WriteLine(Text($"{"healthy, median",-34}{"units",6}{"rate 1/s",10}{"moves",7}{"turns",7}{"test s",8}"));
         foreach (Profile profile in ShippedFamilies.All)
         {
             TestedUnit[] units = [.. campaign.FoundHealthy.Where(u => u.Record.Start.Profile.Family == profile.Family && u.PositionRateHz > 0)];
@@ -21,22 +21,24 @@ internal static class TimeTable
                 continue;
             }
 
-            // The slowest of one link's medians: one unit's rate is a chance.
-            double slowest = units.GroupBy(u => u.Link).Min(g => ConfusionCampaign.Median(g.Select(u => u.PositionRateHz ?? 0)));
-            FixedRoutine[] plans = [.. units.Select(u => FixedRoutine.Of(profile, slowest, u.Record))];
-            ratios.AddRange(units.Zip(plans, (u, f) => u.TestS / f.TestS));
-            foreach (IGrouping<string, (TestedUnit Unit, FixedRoutine Plan)> link in units.Zip(plans).GroupBy(p => p.First.Link).OrderBy(g => g.Key))
+            FixedRoutine plan = FixedRoutine.Of(profile, [.. units
+                .GroupBy(u => u.Link)
+                .MinBy(g => ConfusionCampaign.Median(g.Select(u => u.PositionRateHz ?? 0)))!
+                .Select(u => u.Record)]);
+            ratios.AddRange(units.Select(u => u.TestS / plan.TestS));
+            foreach (IGrouping<string, TestedUnit> link in units.GroupBy(u => u.Link).OrderBy(g => g.Key))
             {
                 to.WriteLine(Text(
-                    $"{profile.Family + " " + link.Key,-34}{link.Count(),6}{Of(link, p => p.Unit.PositionRateHz ?? 0),10:0}{Of(link, p => p.Unit.Record.Moves.Count),7:0}{Of(link, p => p.Unit.TestS),8:0}   {Of(link, p => p.Plan.Moves),13:0}{Of(link, p => p.Plan.Revolutions),7:0}{Of(link, p => p.Plan.TestS),8:0}"));
+                    $"{profile.Family + " " + link.Key,-34}{link.Count(),6}{Of(link, u => u.PositionRateHz ?? 0),10:0}{Of(link, u => u.Record.Moves.Count),7:0}{Of(link, u => FixedRoutine.TurnsOf(u.Record)),7:0}{Of(link, u => u.TestS),8:0}"));
             }
+
+            to.WriteLine(Text($"{profile.Family + " fixed",-34}{"",6}{"",10}{plan.Moves,7}{plan.Turns,7:0}{plan.TestS,8:0}"));
         }
 
         return ConfusionCampaign.Median(ratios);
     }
 
-    private static double Of(IEnumerable<(TestedUnit Unit, FixedRoutine Plan)> link, Func<(TestedUnit Unit, FixedRoutine Plan), double> value) =>
-        ConfusionCampaign.Median(link.Select(value));
+    private static double Of(IEnumerable<TestedUnit> units, Func<TestedUnit, double> value) => ConfusionCampaign.Median(units.Select(value));
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
