@@ -161,10 +161,11 @@ public sealed class Plant
         }
     }
 
+    // A winding that warms is never quite at rest while it is fed.
     // A relay that makes or breaks disturbs the rest one step later, when the motor feels it; hence the second test.
     private bool AtRest =>
         _motor.Steady && _motor.SpeedRadPerS == 0.0 && !_up.Moving && !_down.Moving && _voltage == Voltage()
-        && _brushes is not { IsOpen: true } && _connector is not { IsOpen: true };
+        && (_warming is null || !Drives) && _brushes is not { IsOpen: true } && _connector is not { IsOpen: true };
 
     private double DrawnA => Drives ? Math.Abs(_motor.CurrentA) : 0.0;
 

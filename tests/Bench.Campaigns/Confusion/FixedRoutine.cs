@@ -11,7 +11,8 @@ namespace Bench.Campaigns.Confusion;
 /// <param name="Moves">Moves of the fixed plan.</param>
 /// <param name="Turns">Revolutions turned in them.</param>
 /// <param name="TestS">Time from the run's begin to its end, seconds.</param>
-public sealed record FixedRoutine(int Moves, double Turns, double TestS)
+/// <param name="MovesAloneS">The same if the ring need not be covered, seconds.</param>
+public sealed record FixedRoutine(int Moves, double Turns, double TestS, double MovesAloneS)
 {
     /// <summary>Share of healthy units at the slowest link whose ring the routine must cover: as many as the sequential one may hold.</summary>
     private const double Served = 0.95;
@@ -31,14 +32,16 @@ public sealed record FixedRoutine(int Moves, double Turns, double TestS)
         // Long moves of the tour, less those of the homing and the port moves that are shorter; the ring may ask for more.
         double tour = slowest.Average(r => TurnsOf(r with { Moves = [.. r.Moves.Where(m => m.Stage != StageKind.Endurance)] }));
         double before = slowest.Average(r => r.Moves.Count(m => m.Stage != StageKind.Endurance));
-        double turns = Math.Max(
-            tour + ((moves - before) * (1 - (1.0 / profile.Ports.Count))), turned[(int)Math.Ceiling(Served * turned.Length) - 1]);
+        double alone = tour + ((moves - before) * (1 - (1.0 / profile.Ports.Count)));
+        double turns = Math.Max(alone, turned[(int)Math.Ceiling(Served * turned.Length) - 1]);
 
         // Rest by moves and turning by revolutions, as these runs took them; no more of the time than the duty limit allows.
         double turningS = slowest.Average(r => r.Moves.Sum(m => m.DriveOffS - m.DriveOnS) / TurnsOf(r));
         double restS = slowest.Average(r => r.Moves.Average(m => m.SettledS - m.DriveOffS));
         double beginS = slowest.Average(r => r.Moves[0].DriveOnS);
-        double turning = turns * turningS;
-        return new FixedRoutine(moves, turns, beginS + Math.Max(turning + (moves * restS), turning / profile.Safety.MostDuty));
+        return new FixedRoutine(moves, turns, Seconds(turns), Seconds(alone));
+
+        double Seconds(double revolutions) =>
+            beginS + Math.Max((revolutions * turningS) + (moves * restS), revolutions * turningS / profile.Safety.MostDuty);
     }
 }

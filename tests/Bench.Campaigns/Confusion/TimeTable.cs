@@ -7,9 +7,10 @@ namespace Bench.Campaigns.Confusion;
 internal static class TimeTable
 {
     /// <summary>Prints it.</summary>
-    /// <returns>Median of time over that of the fixed routine; 0 when no healthy unit was found so.</returns>
-    public static double Write(ConfusionCampaign campaign, TextWriter to)
+    /// <returns>Medians of time over that of the fixed routine, and over that of its moves alone; 0 when no healthy unit was found so.</returns>
+    public static (double WithRing, double MovesAlone) Write(ConfusionCampaign campaign, TextWriter to)
     {
+        List<double> alone = [];
         List<double> ratios = [];
         to.WriteLine();
         to.WriteLine(Text($"{"healthy, median",-34}{"units",6}{"rate 1/s",10}{"moves",7}{"turns",7}{"test s",8}"));
@@ -26,6 +27,7 @@ internal static class TimeTable
                 .MinBy(g => ConfusionCampaign.Median(g.Select(u => u.PositionRateHz ?? 0)))!
                 .Select(u => u.Record)]);
             ratios.AddRange(units.Select(u => u.TestS / plan.TestS));
+            alone.AddRange(units.Select(u => u.TestS / plan.MovesAloneS));
             foreach (IGrouping<string, TestedUnit> link in units.GroupBy(u => u.Link).OrderBy(g => g.Key))
             {
                 to.WriteLine(Text(
@@ -35,7 +37,7 @@ internal static class TimeTable
             to.WriteLine(Text($"{profile.Family + " fixed",-34}{"",6}{"",10}{plan.Moves,7}{plan.Turns,7:0}{plan.TestS,8:0}"));
         }
 
-        return ConfusionCampaign.Median(ratios);
+        return (ConfusionCampaign.Median(ratios), ConfusionCampaign.Median(alone));
     }
 
     private static double Of(IEnumerable<TestedUnit> units, Func<TestedUnit, double> value) => ConfusionCampaign.Median(units.Select(value));

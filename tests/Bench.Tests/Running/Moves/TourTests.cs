@@ -2,6 +2,7 @@ using Bench.Analysis.Extraction;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Running.Moves;
+using Bench.Tests.Simulation;
 
 namespace Bench.Tests.Running.Moves;
 
