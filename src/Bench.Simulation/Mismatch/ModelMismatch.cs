@@ -95,6 +95,7 @@ public sealed record ModelMismatch(IReadOnlyList<Variation> Variations, ulong Se
     private static FrictionWave Wave(int periods, SeededRandom random) =>
         new(periods, random.Between(0.02, 0.08), random.Between(0.0, 2.0 * Math.PI));
 
+    // A sound ring has no sensor narrower than 0.7 of its count.
     // An uneven spacing of a share s with k periods a turn adds up to an error of s N / (2 pi k).
     private static RingGeometry Geometry(UnitDesign unit, Variation variation, SeededRandom random)
     {
@@ -110,7 +111,7 @@ public sealed record ModelMismatch(IReadOnlyList<Variation> Variations, ulong Se
             };
         }
 
-        double deviation = random.Between(0.03, 0.1);
+        double deviation = random.Between(0.02, 0.06);
         return known with
         {
             EdgeOffsets = [.. Enumerable.Range(0, unit.Ring.Counts).Select(_ => deviation * Math.Clamp(random.Normal(), -2.5, 2.5))],
