@@ -201,7 +201,8 @@ internal sealed class Routine(
             (int to, DriveDirection direction) = profile.Drive == DriveKind.Commanded
                 ? (EnduranceTour.NextOfShortWays(made, _port, profile.Ports.Count), DriveDirection.Up)
                 : EnduranceTour.Next(made, _port, profile.Ports.Count, profile.CanReverse);
-            if (await ToPortAsync(stage, to, direction, cancel) is { } ended)
+            int turns = EnduranceTour.WholeTurns(extraction.Evidence, profile);
+            if (await ToPortAsync(stage, to, direction, cancel, turns) is { } ended)
             {
                 return ended;
             }
@@ -210,10 +211,10 @@ internal sealed class Routine(
         return null;
     }
 
-    private ValueTask<string?> ToPortAsync(Stage stage, int to, DriveDirection direction, CancellationToken cancel) =>
+    private ValueTask<string?> ToPortAsync(Stage stage, int to, DriveDirection direction, CancellationToken cancel, int turns = 0) =>
         MakeAsync(
             stage,
-            new MoveCommand(stage.Kind, direction, _atPort ? profile.Ports[_port] : null, profile.Ports[to], 0, stage.SettleMs / 1000),
+            new MoveCommand(stage.Kind, direction, _atPort ? profile.Ports[_port] : null, profile.Ports[to], turns, stage.SettleMs / 1000),
             cancel);
 
     // Makes a move, takes it down and looks at it. The answer is why no further move makes sense, or null.

@@ -5,7 +5,8 @@ using Bench.Campaigns.Wire;
 
 // wire SEED RUNS [--replay]: runs under drawn faults, with an oracle at the plant.
 // checks [--live SEED]: numbers against published ones; live, also against R and SciPy on drawn data.
-// confusion SEED UNITS: how often the bench is right about simulated units of every condition.
+// confusion [--mismatch] SEED UNITS: how often the bench is right about simulated units of every condition; with a
+// model that differs from what the judge takes for granted.
 switch (args)
 {
     case ["wire", var seedText, var runsText, .. var rest] when rest is [] or ["--replay"]
@@ -16,15 +17,17 @@ switch (args)
         return ChecksCommand.Run(null);
     case ["checks", "--live", var drawn] when int.TryParse(drawn, CultureInfo.InvariantCulture, out int from):
         return ChecksCommand.Run(from);
-    case ["confusion", var firstText, var unitsText]
-        when ulong.TryParse(firstText, CultureInfo.InvariantCulture, out ulong first)
+    case ["confusion", .. var how, var firstText, var unitsText] when how is [] or ["--mismatch"]
+        && ulong.TryParse(firstText, CultureInfo.InvariantCulture, out ulong first)
         && int.TryParse(unitsText, CultureInfo.InvariantCulture, out int units) && units >= 1:
-        return ConfusionCommand.Run(first, units);
+        return ConfusionCommand.Run(first, units, how.Length > 0);
     default:
         Console.Error.WriteLine("""
             usage: wire SEED RUNS [--replay]   SEED: 0 or more, RUNS: 1 or more; run n has seed SEED + n - 1, --replay tells each run's story
                    checks [--live SEED]        --live: also against R and SciPy, on data drawn from SEED
-                   confusion SEED UNITS        UNITS: 1 or more; unit n has seed SEED + n - 1
+                   confusion [--mismatch] SEED UNITS
+                                               UNITS: 1 or more; unit n has seed SEED + n - 1; --mismatch: units and benches
+                                               that differ from what the judge takes for granted
             """);
         return 2;
 }

@@ -1,4 +1,6 @@
+using Bench.Analysis.Extraction;
 using Bench.Model.Instruments;
+using Bench.Model.Profiles;
 
 namespace Bench.Running.Moves;
 
@@ -8,6 +10,9 @@ namespace Bench.Running.Moves;
 /// </summary>
 internal static class EnduranceTour
 {
+    /// <summary>Share of the longest on-time that a move is planned for: a slow unit must not be cut off.</summary>
+    private const double PlannedOnShare = 0.75;
+
     /// <summary>
     /// The port after <paramref name="made"/> moves of a unit that goes the short way by itself: the farthest, and at times
     /// the next, so that every port comes to be passed in full motion. With three ports none ever is.
@@ -20,5 +25,21 @@ internal static class EnduranceTour
         bool up = !canReverse || made % 5 < 3;
         int to = up ? (here + ports - 1) % ports : (here + 1) % ports;
         return (to, up ? DriveDirection.Up : DriveDirection.Down);
+    }
+
+    /// <summary>
+    /// Whole revolutions to turn besides. Where the ring asks for more turning than the moves still to be made would do,
+    /// the rest is spread over them: a revolution more in a move costs no further rest, and leaves out no count where
+    /// the unit speeds up or comes to land.
+    /// </summary>
+    public static int WholeTurns(EvidenceState evidence, Profile profile)
+    {
+        ElectricalData e = profile.Electrical;
+        double share = (profile.Ports.Count - 1.0) / profile.Ports.Count;
+        double perMove = evidence.RevolutionsToGo / (double)Math.Max(1, evidence.MovesToGo);
+        double most = PlannedOnShare * profile.Safety.MostOnMs / 1000.0 * e.RunningSpeedCountsPerS / profile.Ring.Counts;
+        return profile.Drive == DriveKind.Commanded || profile.Feedback == FeedbackKind.Switches
+            ? 0
+            : Math.Max(0, (int)Math.Min(Math.Ceiling(perMove - share), Math.Floor(most - share)));
     }
 }

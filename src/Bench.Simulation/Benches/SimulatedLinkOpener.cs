@@ -3,6 +3,7 @@ using Bench.Devices.Modbus;
 using Bench.Model.BenchFiles;
 using Bench.Model.Instruments;
 using Bench.Simulation.Faults;
+using Bench.Simulation.Mismatch;
 
 namespace Bench.Simulation.Benches;
 
@@ -22,6 +23,9 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time,
     public static readonly TimeSpan TcpTransit = TimeSpan.FromMilliseconds(0.1);
 
     private readonly List<WireFaults> _faults = [];
+
+    /// <summary>What the devices take longer than <see cref="Turnaround"/>; null for nothing.</summary>
+    public Turnarounds? Later { get; init; }
 
     /// <summary>Frames that the plan has hit so far and that were not a feedback's own: 0 when only feedbacks suffered.</summary>
     public int HitsBesideFeedback => _faults.Sum(f => f.HitsBesideFeedback);
@@ -53,7 +57,10 @@ public sealed class SimulatedLinkOpener(SimulatedBench bench, TimeProvider time,
 
         IWire requests = new Wire(time, character, silence + (Turnaround / 2), bench.Noise(link.Name, "requests"), devices.Inbox);
         IWire answers = new Wire(
-            time, character, (tcp ? TcpTransit : TimeSpan.Zero) + (Turnaround / 2), bench.Noise(link.Name, "answers"), mine.Inbox);
+            time, character, (tcp ? TcpTransit : TimeSpan.Zero) + (Turnaround / 2), bench.Noise(link.Name, "answers"), mine.Inbox)
+        {
+            Later = Later,
+        };
         if (plan is not null)
         {
             WireFaults faults = new(plan, bench.File, link);

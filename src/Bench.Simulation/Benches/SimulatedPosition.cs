@@ -15,6 +15,7 @@ internal sealed class SimulatedPosition
     private readonly SimulatedUnit? _unit;
     private readonly SeededRandom _currentNoise;
     private readonly SeededRandom _voltageNoise;
+    private readonly MeterDesign _meters = new();
 
     internal SimulatedPosition(UnitPositionDescription description, SimulatedUnit? unit, SeededRandom benchRandom)
     {
@@ -25,11 +26,12 @@ internal sealed class SimulatedPosition
         if (unit is not null)
         {
             SeededRandom random = new(unit.Seed);
-            Installation installation = unit.Condition.Apply(
-                Installation.Of(NominalUnit.Of(unit.Profile).Spread(unit.Seed)), random.Fork("condition"));
+            Installation sound = Installation.Of(NominalUnit.Of(unit.Profile).Spread(unit.Seed));
+            Installation installation = unit.Condition.Apply(unit.Mismatch?.Apply(sound) ?? sound, random.Fork("condition"));
+            _meters = installation.Meters;
             LineErrorShare = installation.LineErrorShare;
             double start = random.Fork("start").Between(0.0, unit.Profile.Ring.Counts);
-            Plant = new Plant(installation.Unit, installation.Supply, RelayDesign.Usual, start, random.Fork("running"));
+            Plant = new Plant(installation.Unit, installation.Supply, RelayDesign.Usual, start, random.Fork("running"), _meters.WindowS);
             Controller = installation.Unit.Controller is { } controller
                 ? new UnitController(controller, unit.Profile.Ring, Plant.ReportedCount)
                 : null;
@@ -121,6 +123,10 @@ internal sealed class SimulatedPosition
     internal double MeasuredVoltage() => Measured(_description.Voltage, Plant?.TerminalV ?? 0.0, _voltageNoise);
 
     // The inverse of the meter's scale, with its stated uncertainty as noise.
-    private static double Measured(MeterDescription meter, double value, SeededRandom noise) =>
-        (value + (meter.StandardUncertainty * noise.Normal()) - meter.Offset) / meter.Scale;
+    private double Measured(MeterDescription meter, double value, SeededRandom noise)
+    {
+        double shown = _meters.Shown(
+            value + (meter.StandardUncertainty * noise.Normal()), meter.StandardUncertainty, Plant?.TimeS ?? 0.0);
+        return (shown - meter.Offset) / meter.Scale;
+    }
 }

@@ -1,4 +1,5 @@
 using Bench.Devices.Links;
+using Bench.Simulation.Mismatch;
 
 namespace Bench.Simulation.Benches;
 
@@ -16,6 +17,7 @@ internal sealed class Wire : IWire
     private byte[] _bytes = new byte[1024];
     private int _count;
     private long _busyUntil;
+    private long _lastDue;
 
     /// <summary>Makes a wire.</summary>
     /// <param name="time">Clock.</param>
@@ -32,6 +34,9 @@ internal sealed class Wire : IWire
         _to = to;
         _timer = time.CreateTimer(static wire => ((Wire)wire!).Deliver(), this, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
     }
+
+    /// <summary>What frames arrive later by; null for nothing.</summary>
+    internal Turnarounds? Later { get; init; }
 
     public void Dispose() => _timer.Dispose();
 
@@ -50,7 +55,10 @@ internal sealed class Wire : IWire
             frame.CopyTo(sent);
             int arriving = _noise?.Pass(sent) ?? frame.Length;
             _count += arriving;
-            _frames.Enqueue((_busyUntil + Timestamps(_delay), arriving));
+
+            // A late frame holds back those behind it; none overtakes.
+            _lastDue = Math.Max(_lastDue, _busyUntil + Timestamps(_delay + (Later?.Next() ?? TimeSpan.Zero)));
+            _frames.Enqueue((_lastDue, arriving));
             if (_frames.Count == 1)
             {
                 Arm(now);

@@ -8,6 +8,9 @@ namespace Bench.Simulation.Conditions;
 /// <param name="LineErrorShare">Share of frames that the bus damages or loses, each way, 0 to 1.</param>
 public sealed record Installation(UnitDesign Unit, SupplyDesign Supply, double LineErrorShare)
 {
+    /// <summary>The position's meters.</summary>
+    public MeterDesign Meters { get; init; } = new();
+
     /// <summary>A sound unit on a sound bench: nominal supply, clean bus.</summary>
     public static Installation Of(UnitDesign unit)
     {

@@ -10,6 +10,7 @@ internal sealed class EncoderRing
     private readonly Ring _ring;
     private readonly SeededRandom _random;
     private readonly bool[] _dead;
+    private readonly RingScale? _scale;
     private readonly double _creepPerCount;
     private double _position;
     private double _leastOfCell;
@@ -27,6 +28,7 @@ internal sealed class EncoderRing
             _dead[count] = true;
         }
 
+        _scale = design.Geometry is { } geometry ? new RingScale(geometry, ring) : null;
         _creepPerCount = design.CreepCountsPerRevolution / ring.Counts;
         _position = position;
         LastSeen = ring.Place((long)Math.Round(position));
@@ -40,22 +42,36 @@ internal sealed class EncoderRing
     internal void Move(double counts)
     {
         _position += counts + (_creepPerCount * Math.Abs(counts));
-        if (_position < _leastOfCell || _position >= _mostOfCell)
+        double seen = Seen;
+        if (seen < _leastOfCell || seen >= _mostOfCell)
         {
             Enter();
         }
     }
 
+    private double Seen => _scale?.Seen(_position) ?? _position;
+
     private void Enter()
     {
-        double cell = Math.Floor(_position + 0.5);
-        _leastOfCell = cell - 0.5;
-        _mostOfCell = cell + 0.5;
-        int count = _ring.Place((long)cell);
+        int count = _ring.Place(Cell());
         if (!_dead[count] && !Missed(count))
         {
             LastSeen = count;
         }
+    }
+
+    private long Cell()
+    {
+        if (_scale is not null)
+        {
+            (_leastOfCell, _mostOfCell, long uneven) = _scale.Cell(Seen);
+            return uneven;
+        }
+
+        double cell = Math.Floor(_position + 0.5);
+        _leastOfCell = cell - 0.5;
+        _mostOfCell = cell + 0.5;
+        return (long)cell;
     }
 
     private bool Missed(int count)

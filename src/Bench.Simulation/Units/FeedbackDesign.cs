@@ -9,6 +9,9 @@ public sealed record FeedbackDesign
     /// <summary>Whether the ring is scanned; when not, the last count stays.</summary>
     public bool Scans { get; init; } = true;
 
+    /// <summary>How old a count is when it is reported, seconds.</summary>
+    public double LatchS { get; init; }
+
     /// <summary>Numbers of the ports, from 0 in order of count, whose switch never closes.</summary>
     public IReadOnlyList<int> OpenSwitches { get; init; } = [];
 

@@ -21,6 +21,9 @@ public sealed record MotorDesign
     /// <summary>Viscous friction, N·m·s/rad.</summary>
     public required double ViscousNmS { get; init; }
 
+    /// <summary>How the winding warms; null for one that does not.</summary>
+    public WarmingDesign? Warming { get; init; }
+
     /// <summary>Gaps in the contact of brush and commutator; null for a sound one.</summary>
     public OpeningDesign? BrushGaps { get; init; }
 }

@@ -31,7 +31,10 @@ public sealed class Plant
     private readonly Openings? _brushes;
     private readonly Openings? _connector;
     private readonly SeededRandom _whichWires;
-    private readonly CurrentWindow _window = new((int)Math.Round(MeterWindowS / StepS));
+    private readonly CurrentWindow _window;
+    private readonly double _windowS;
+    private readonly CountDelay? _latch;
+    private readonly Warming? _warming;
     private readonly double _countsPerRad;
     private readonly int _frozenCount;
     private long _steps;
@@ -46,7 +49,9 @@ public sealed class Plant
     /// <param name="relays">The relays.</param>
     /// <param name="start">Where the shafts stand, counts.</param>
     /// <param name="random">Chance in what happens while it runs.</param>
-    public Plant(UnitDesign unit, SupplyDesign supply, RelayDesign relays, double start, SeededRandom random)
+    /// <param name="meterWindowS">Time over which the bench's meters average, seconds.</param>
+    public Plant(
+        UnitDesign unit, SupplyDesign supply, RelayDesign relays, double start, SeededRandom random, double meterWindowS = MeterWindowS)
     {
         ArgumentNullException.ThrowIfNull(unit);
         ArgumentNullException.ThrowIfNull(random);
@@ -63,6 +68,10 @@ public sealed class Plant
         _encoder = new EncoderRing(unit.Encoder, unit.Ring, start, random.Fork("encoder"));
         _encoderPosition = start;
         _frozenCount = _encoder.LastSeen;
+        _windowS = meterWindowS;
+        _window = new CurrentWindow((int)Math.Round(meterWindowS / StepS));
+        _latch = unit.Feedback.LatchS > 0.0 ? new CountDelay((int)Math.Ceiling(unit.Feedback.LatchS / StepS), _frozenCount) : null;
+        _warming = unit.Motor.Warming is { } warming ? new Warming(warming, unit.Motor.WindingOhm) : null;
         _up = new RelayContact(relays, StepS);
         _down = new RelayContact(relays, StepS);
         _brushes = unit.Motor.BrushGaps is { } gaps ? new Openings(gaps, random.Fork("brushes")) : null;
@@ -80,7 +89,7 @@ public sealed class Plant
     public double SupplyShare { get; set; } = 1.0;
 
     /// <summary>The count the unit reports: the last one its ring saw.</summary>
-    public int ReportedCount => _unit.Feedback.Scans ? _encoder.LastSeen : _frozenCount;
+    public int ReportedCount => _unit.Feedback.Scans ? _latch?.Oldest ?? _encoder.LastSeen : _frozenCount;
 
     /// <summary>Where a counter on the encoder shaft has got to, counts of the ring, not wrapped. It has no sensors to be dead or dirty.</summary>
     public double CountedPosition => _unit.Feedback.Scans ? _encoderPosition : _frozenCount;
@@ -94,11 +103,11 @@ public sealed class Plant
     /// <summary>Whether the index on the valve shaft is closed.</summary>
     public bool IndexClosed => _valve.IndexClosed;
 
-    /// <summary>Supply current, mean of the last <see cref="MeterWindowS"/>, amperes.</summary>
+    /// <summary>Supply current, mean of the meters' window, amperes.</summary>
     public double SupplyCurrentA => _window.Mean;
 
-    /// <summary>Voltage at the bench's terminals, mean of the last <see cref="MeterWindowS"/>, volts.</summary>
-    public double TerminalV => SupplyConnected ? OpenV - (_supply.SourceOhm * _window.Mean) : 0.0;
+    /// <summary>Voltage at the bench's terminals, mean of the meters' window, volts.</summary>
+    public double TerminalV => SupplyConnected ? MeanOpenV - (_supply.SourceOhm * _window.Mean) : 0.0;
 
     /// <summary>Current in the motor at this instant, amperes.</summary>
     public double MotorCurrentA => _motor.CurrentA;
@@ -147,6 +156,8 @@ public sealed class Plant
             if (AtRest)
             {
                 _window.Add(DrawnA, target - _steps);
+                _latch?.Add(_encoder.LastSeen, target - _steps);
+                _warming?.Step(_motor.CurrentA, (target - _steps) * StepS);
                 _steps = target;
                 return;
             }
@@ -156,10 +167,11 @@ public sealed class Plant
         }
     }
 
+    // A winding that warms is never quite at rest while it is fed.
     // A relay that makes or breaks disturbs the rest one step later, when the motor feels it; hence the second test.
     private bool AtRest =>
         _motor.Steady && _motor.SpeedRadPerS == 0.0 && !_up.Moving && !_down.Moving && _voltage == Voltage()
-        && _brushes is not { IsOpen: true } && _connector is not { IsOpen: true };
+        && (_warming is null || !Drives) && _brushes is not { IsOpen: true } && _connector is not { IsOpen: true };
 
     private double DrawnA => Drives ? Math.Abs(_motor.CurrentA) : 0.0;
 
@@ -168,7 +180,11 @@ public sealed class Plant
 
     private double Voltage() => Drives ? (_up.Made ? OpenV : -OpenV) : 0.0;
 
-    private double OpenV => SupplyShare * _supply.OpenV;
+    private double OpenV => SupplyShare * _supply.OpenV * (_supply.RippleShare > 0.0 ? _supply.At(TimeS) : 1.0);
+
+    private double MeanOpenV => _supply.RippleShare > 0.0
+        ? SupplyShare * _supply.OpenV * _supply.MeanOver(_windowS, TimeS)
+        : OpenV;
 
     private double LoopOhm()
     {
@@ -178,7 +194,7 @@ public sealed class Plant
             return double.PositiveInfinity;
         }
 
-        return _unit.Motor.WindingOhm + _unit.Connector.ContactOhm + (Drives ? _supply.SourceOhm : 0.0);
+        return (_warming?.Ohm ?? _unit.Motor.WindingOhm) + _unit.Connector.ContactOhm + (Drives ? _supply.SourceOhm : 0.0);
     }
 
     private void Step()
@@ -192,8 +208,14 @@ public sealed class Plant
         double valveNm = _valve.FrictionNm;
         double shaftNm = _coupling.Load(direction, valveNm);
         double dryNm = _unit.Motor.DryFrictionNm + _gear.LoadAtMotor(direction, shaftNm);
+        if (_unit.Friction is { } law)
+        {
+            dryNm *= law.Factor(speed);
+        }
+
         double turned = _motor.Step(_voltage, LoopOhm(), dryNm);
         _window.Add(DrawnA);
+        _warming?.Step(_motor.CurrentA, StepS);
         if (turned != 0.0)
         {
             double shaft = _gear.Move(turned * _countsPerRad, shaftNm);
@@ -204,6 +226,8 @@ public sealed class Plant
                 _valve.Move(_coupling.Move(shaft, valveNm));
             }
         }
+
+        _latch?.Add(_encoder.LastSeen);
     }
 
     private void StepOpenings(bool turning)

@@ -32,6 +32,9 @@ public sealed record UnitDesign
     /// <summary>Feedback electronics.</summary>
     public required FeedbackDesign Feedback { get; init; }
 
+    /// <summary>How all dry friction, at the motor, goes with speed; null where it does not.</summary>
+    public FrictionLaw? Friction { get; init; }
+
     /// <summary>The unit's own controller; null for a unit that the bench drives.</summary>
     public ControllerDesign? Controller { get; init; }
 

@@ -26,7 +26,7 @@ internal sealed class Valve
         _frictionNm = new double[ring.Counts + 1];
         for (int count = 0; count <= ring.Counts; count++)
         {
-            _frictionNm[count] = (design.FrictionNm * (1.0 + roughness[count % ring.Counts] + TightSpot(count)))
+            _frictionNm[count] = (design.FrictionNm * (1.0 + roughness[count % ring.Counts] + TightSpot(count) + Waves(count)))
                 + (design.SeatExtraNm * design.SeatCounts.Sum(s => Hump(count, s, design.SeatReachCounts)));
         }
     }
@@ -58,6 +58,9 @@ internal sealed class Valve
     private double TightSpot(double count) => _design.TightSpot is { } spot
         ? spot.ExtraShare * Hump(count, spot.MiddleCount, spot.WidthCounts / 2.0)
         : 0.0;
+
+    private double Waves(int count) => _design.Waves.Sum(w =>
+        w.Share * Math.Cos((2.0 * Math.PI * w.Periods * count / _ring.Counts) + w.PhaseRad));
 
     // A raised cosine: 1 at the middle, 0 from reach on.
     private double Hump(double count, double middle, double reach)

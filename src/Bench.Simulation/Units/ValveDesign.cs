@@ -21,6 +21,9 @@ public sealed record ValveDesign
     /// <summary>Which unevenness: the same number is the same valve.</summary>
     public ulong RoughnessSeed { get; init; }
 
+    /// <summary>Friction's waves round the turn.</summary>
+    public IReadOnlyList<FrictionWave> Waves { get; init; } = [];
+
     /// <summary>A tight spot; null for none.</summary>
     public TightSpot? TightSpot { get; init; }
 

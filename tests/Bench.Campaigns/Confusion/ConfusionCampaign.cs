@@ -8,21 +8,26 @@ public sealed class ConfusionCampaign
     private const string LowSupply = "low-bench-supply";
     private const string NoisyLink = "noisy-link";
 
-    private ConfusionCampaign(IReadOnlyList<TestedUnit> units) => Units = units;
+    /// <summary>A campaign of units already tested.</summary>
+    public ConfusionCampaign(IReadOnlyList<TestedUnit> units) => Units = units;
 
     /// <summary>The units, by seed.</summary>
     public IReadOnlyList<TestedUnit> Units { get; }
 
     /// <summary>Tests the units of seeds <paramref name="first"/>, <paramref name="first"/> + 1, and so on.</summary>
-    public static ConfusionCampaign Of(ulong first, int units)
+    public static ConfusionCampaign Of(ulong first, int units, bool mismatch = false)
     {
         TestedUnit[] tested = new TestedUnit[units];
         Parallel.For(0, units, new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
         {
-            TestedUnit unit = ConfusionRun.Of(first + (ulong)i);
+            TestedUnit unit = ConfusionRun.Of(first + (ulong)i, mismatch);
 
             // The trace is gone already; of the features only what the table needs may stay for thousands of runs.
-            tested[i] = unit with { Record = unit.Record with { Events = [], Features = null } };
+            tested[i] = unit with
+            {
+                Record = unit.Record with { Events = [], Features = null },
+                PositionRateHz = unit.Record.Features?.PositionRateHz,
+            };
         });
         return new ConfusionCampaign(tested);
     }
@@ -46,6 +51,9 @@ public sealed class ConfusionCampaign
     /// <summary>Units with the right disposition, on a sound bench.</summary>
     public Rate Right => Share(OnSoundBench, u => u.Right);
 
+    /// <summary>Units on a sound bench that were judged wrongly.</summary>
+    public Rate Wrong => Share(OnSoundBench, u => u.Record.Outcome == RunOutcome.Judged && !u.Right);
+
     /// <summary>Units on a sound bench that were held or aborted.</summary>
     public Rate Held => Share(OnSoundBench, u => u.Record.Outcome != RunOutcome.Judged);
 
@@ -58,8 +66,11 @@ public sealed class ConfusionCampaign
         OnSoundBench.Where(u => u.Truth.Disposition != Disposition.Reusable && u.Record.Outcome == RunOutcome.Judged),
         u => u.NamesCause(first));
 
+    /// <summary>Healthy units that were found so.</summary>
+    public IEnumerable<TestedUnit> FoundHealthy => Units.Where(u => u.Condition == "healthy" && u.Right);
+
     /// <summary>Moves a healthy unit took in the median.</summary>
-    public double HealthyMoves => Median(Units.Where(u => u.Condition == "healthy" && u.Right).Select(u => (double)u.Record.Moves.Count));
+    public double HealthyMoves => Median(FoundHealthy.Select(u => (double)u.Record.Moves.Count));
 
     private static Rate Share(IEnumerable<TestedUnit> units, Func<TestedUnit, bool> hits)
     {
@@ -67,7 +78,8 @@ public sealed class ConfusionCampaign
         return new Rate(all.Count(hits), all.Length);
     }
 
-    private static double Median(IEnumerable<double> values)
+    /// <summary>The median; 0 of none.</summary>
+    public static double Median(IEnumerable<double> values)
     {
         double[] sorted = [.. values.Order()];
         return sorted.Length == 0 ? 0 : (sorted[sorted.Length / 2] + sorted[(sorted.Length - 1) / 2]) / 2;

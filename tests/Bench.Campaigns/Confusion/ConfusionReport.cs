@@ -11,12 +11,22 @@ public static class ConfusionReport
     /// <summary>Targets, in percent.</summary>
     private const double MostFalseScrap = 0.2, MostEscapes = 0.5, LeastTop1 = 95, LeastTop2 = 99, MostHeld = 5;
 
+    /// <summary>What "gracefully" means under mismatch, in percent: wrong verdicts stay rare, and what is lost is held.</summary>
+    private const double MostFalseScrapUnlike = 1, MostEscapesUnlike = 1, MostWrongUnlike = 5, MostHeldUnlike = 20;
+
     /// <summary>Prints.</summary>
     /// <returns>Whether every target is met.</returns>
-    public static bool Write(ConfusionCampaign campaign, TextWriter to)
+    public static bool Write(ConfusionCampaign campaign, bool mismatch, TextWriter to)
     {
         Table(campaign, to);
         Misses(campaign, to);
+        ShowsTable.Write(campaign, to);
+        if (mismatch)
+        {
+            VariationTable.Write(campaign, to);
+        }
+
+        (double timeRatio, double movesAlone) = TimeTable.Write(campaign, to);
         double fixedMoves = ShippedFamilies.All.Average(f => FixedPlan.Moves(f.Demonstration));
         double ratio = campaign.HealthyMoves / fixedMoves;
         Rate top1 = campaign.Causes(1);
@@ -26,13 +36,18 @@ public static class ConfusionReport
         to.WriteLine($"condemned though not faulty     {campaign.Condemned}");
         to.WriteLine($"escapes                         {campaign.Escapes}");
         to.WriteLine($"right disposition, sound bench  {campaign.Right}");
+        to.WriteLine($"wrong verdict, sound bench      {campaign.Wrong}");
         to.WriteLine($"held, sound bench               {campaign.Held}");
         to.WriteLine($"right claim, sound bench        {campaign.Claims}");
         to.WriteLine($"cause first                     {top1}");
         to.WriteLine($"cause first or second           {top2}");
         to.WriteLine(Text($"healthy units took {campaign.HealthyMoves:0} moves in the median; a fixed plan of the same error rates takes {fixedMoves:0}"));
-        to.WriteLine(Text($"RESULT false_scrap_pct={campaign.FalseScrap.Percent:0.00} escape_pct={campaign.Escapes.Percent:0.00} cause_top1_pct={top1.Percent:0.0} cause_top2_pct={top2.Percent:0.0} held_pct={campaign.Held.Percent:0.0} moves_ratio={ratio:0.00} units={campaign.Units.Count}"));
-        return campaign.FalseScrap.Percent < MostFalseScrap && campaign.Escapes.Percent < MostEscapes
+        to.WriteLine(Text($"their test took {timeRatio:0.00} of the time of a fixed routine that covers the ring at the slowest link, {movesAlone:0.00} of that of the fixed plan's moves alone"));
+        to.WriteLine(Text($"RESULT false_scrap_pct={campaign.FalseScrap.Percent:0.00} escape_pct={campaign.Escapes.Percent:0.00} cause_top1_pct={top1.Percent:0.0} cause_top2_pct={top2.Percent:0.0} held_pct={campaign.Held.Percent:0.0} moves_ratio={ratio:0.00} time_ratio={timeRatio:0.00} units={campaign.Units.Count}"));
+        return mismatch
+            ? campaign.FalseScrap.Percent < MostFalseScrapUnlike && campaign.Escapes.Percent < MostEscapesUnlike
+                && campaign.Wrong.Percent < MostWrongUnlike && campaign.Held.Percent < MostHeldUnlike
+            : campaign.FalseScrap.Percent < MostFalseScrap && campaign.Escapes.Percent < MostEscapes
             && top1.Percent >= LeastTop1 && top2.Percent >= LeastTop2 && campaign.Held.Percent < MostHeld;
     }
 
@@ -56,7 +71,10 @@ public static class ConfusionReport
         {
             string causes = string.Join(", ", unit.Record.Judgement?.Causes.Take(2).Select(c => Text($"{c.Id} {100 * c.Probability:0} %")) ?? []);
             string why = unit.Record.AbortText ?? (unit.Record.Judgement?.Reasons is [var first, ..] ? first : "");
-            to.WriteLine($"seed {unit.Seed} {unit.Family} {unit.Condition} {unit.Link}: {unit.Said}; {causes}; {why}");
+            string failing = string.Join(" ", unit.Record.Judgement?.Findings
+                .Where(f => f.Decision == FindingDecision.DoesNotConform)
+                .Select(f => Text($"{f.Feature.Name}={f.Feature.Value:0.##}")).Distinct() ?? []);
+            to.WriteLine($"seed {unit.Seed} {unit.Family} {unit.Condition} {unit.Link}{string.Concat(unit.Variations.Select(v => " " + v))}: {unit.Said}; {causes}; {why} {failing}");
         }
     }
 

@@ -7,6 +7,7 @@ using Bench.Running;
 using Bench.Simulation.Benches;
 using Bench.Simulation.Chance;
 using Bench.Simulation.Conditions;
+using Bench.Simulation.Mismatch;
 using Bench.Simulation.Time;
 
 namespace Bench.Campaigns.Confusion;
@@ -26,7 +27,8 @@ public sealed class ConfusionRun : IOperator
 
     /// <summary>Tests the unit of a seed.</summary>
     /// <param name="seed">The seed.</param>
-    public static TestedUnit Of(ulong seed) => new ConfusionRun().Run(seed);
+    /// <param name="mismatch">Whether unit and bench depart from the ordinary model, as the seed says.</param>
+    public static TestedUnit Of(ulong seed, bool mismatch) => new ConfusionRun().Run(seed, mismatch ? ModelMismatch.Draw(seed) : null);
 
     /// <inheritdoc/>
     public ValueTask<bool> ConfirmAsync(string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
@@ -34,7 +36,7 @@ public sealed class ConfusionRun : IOperator
     /// <inheritdoc/>
     public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
 
-    private TestedUnit Run(ulong seed)
+    private TestedUnit Run(ulong seed, ModelMismatch? mismatch)
     {
         SeededRandom random = new(seed);
         Profile profile = Of(random, ShippedFamilies.All);
@@ -47,8 +49,8 @@ public sealed class ConfusionRun : IOperator
                 : StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], CalibratedOn, baud),
             "bench.toml");
         VirtualTime time = new(Begin);
-        RunRecord record = time.Run(() => ExecuteAsync(file, profile, condition, symptom, seed, time));
-        return new TestedUnit(seed, profile.Family, condition, link, Truth.Of(profile.Family, condition), record);
+        RunRecord record = time.Run(() => ExecuteAsync(file, profile, condition, symptom, seed, mismatch, time));
+        return new TestedUnit(seed, profile.Family, condition, link, Truth.Of(profile.Family, condition), mismatch?.Variations ?? [], record);
     }
 
     private static (string Name, int Baud, double Share) Draw(double at)
@@ -68,12 +70,13 @@ public sealed class ConfusionRun : IOperator
 
     private static T Of<T>(SeededRandom random, IReadOnlyList<T> all) => all[random.Whole(0, all.Count - 1)];
 
-    private async Task<RunRecord> ExecuteAsync(BenchFile file, Profile profile, string condition, Symptom symptom, ulong seed, VirtualTime time)
+    private async Task<RunRecord> ExecuteAsync(BenchFile file, Profile profile, string condition, Symptom symptom, ulong seed, ModelMismatch? mismatch, VirtualTime time)
     {
         UnitPositionDescription position = file.Positions[0];
-        SimulatedUnit unit = new(profile, ConditionCatalog.Find(condition), seed);
+        SimulatedUnit unit = new(profile, ConditionCatalog.Find(condition), seed, mismatch);
         SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit> { [position.Name] = unit }, time, seed);
-        await using OpenBench devices = await BenchDevices.OpenAsync(file, new SimulatedLinkOpener(bench, time), time, default);
+        SimulatedLinkOpener opener = new(bench, time) { Later = mismatch?.Turnarounds(time) };
+        await using OpenBench devices = await BenchDevices.OpenAsync(file, opener, time, default);
         return await new TestRun(new RunRequest
         {
             Start = Start(file, position, profile, condition, symptom),

@@ -1,4 +1,5 @@
 using Bench.Model.Runs;
+using Bench.Simulation.Mismatch;
 
 namespace Bench.Campaigns.Confusion;
 
@@ -8,9 +9,16 @@ namespace Bench.Campaigns.Confusion;
 /// <param name="Condition">Id of its condition.</param>
 /// <param name="Link">The bench's link, e.g. <c>rtu-115200</c>.</param>
 /// <param name="Truth">What is right.</param>
+/// <param name="Variations">How it and its bench depart from the ordinary model.</param>
 /// <param name="Record">The run's record.</param>
-public sealed record TestedUnit(ulong Seed, string Family, string Condition, string Link, Truth Truth, RunRecord Record)
+public sealed record TestedUnit(ulong Seed, string Family, string Condition, string Link, Truth Truth, IReadOnlyList<Variation> Variations, RunRecord Record)
 {
+    /// <summary>Position readings per second that the bench held; null where it turned nothing.</summary>
+    public double? PositionRateHz { get; init; }
+
+    /// <summary>Time of the test, seconds.</summary>
+    public double TestS => (Record.EndedAt - Record.Start.StartedAt).TotalSeconds;
+
     /// <summary>What was said in one word: a disposition, <c>held</c> or <c>aborted</c>.</summary>
     public string Said => Record.Judgement?.Disposition is { } disposition ? disposition.ToString() : Record.Outcome.ToString();
 

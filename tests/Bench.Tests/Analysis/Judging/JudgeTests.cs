@@ -4,6 +4,7 @@ using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
 using Bench.Tests.Analysis.Synthetic;
+using Bench.Tests.Simulation;
 
 namespace Bench.Tests.Analysis.Judging;
 
@@ -62,6 +63,27 @@ public class JudgeTests
         Assert.Equal("coupling-slip", j.Causes[0].Id);
         Assert.Single(j.Work);
         Assert.Equal("Change the coupling.", j.NextStep);
+    }
+
+    // Steps are taken out of the drift before it is fitted, so a coupling that slips shows no drift as a rule.
+    [Fact]
+    public void Decide_StepsAtTheShaftWithoutDrift_NamesTheCouplingBeforePlay()
+    {
+        RunFeatures slipping = With(
+            Feature.Of("index.step_counts", 255.7, 1.1, 60),
+            Feature.Of("index.drift_counts_per_100_moves", 0.4, 0.5, 60),
+            Feature.Of("index.reversal_counts", 1.0, 0.5, 60));
+        Assert.Equal("coupling-slip", Judge.Decide(slipping, Families.Diverter, Symptom.Intermittent).Causes[0].Id);
+        RunFeatures both = With(
+            Feature.Of("index.step_counts", 39.4, 1.1, 60),
+            Feature.Of("index.drift_counts_per_100_moves", 0.4, 0.5, 60),
+            Feature.Of("index.reversal_counts", 20.8, 0.5, 60));
+        Assert.Equal("coupling-slip", Judge.Decide(both, Families.Diverter, Symptom.Intermittent).Causes[0].Id);
+        RunFeatures drifting = With(
+            Feature.Of("index.step_counts", 1.0, 0.5, 60),
+            Feature.Of("index.drift_counts_per_100_moves", 28.9, 1.8, 60),
+            Feature.Of("index.reversal_counts", 1.0, 0.5, 60));
+        Assert.Equal("drifting-zero", Judge.Decide(drifting, Families.Diverter, Symptom.Intermittent).Causes[0].Id);
     }
 
     // A fault that no mode of the profile names must not confirm a claim by whichever mode happens to be likeliest.

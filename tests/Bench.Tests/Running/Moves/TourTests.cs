@@ -1,5 +1,8 @@
+using Bench.Analysis.Extraction;
+using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Running.Moves;
+using Bench.Tests.Simulation;
 
 namespace Bench.Tests.Running.Moves;
 
@@ -63,5 +66,27 @@ public class TourTests
         }
 
         Assert.Equal(canReverse ? 2 * ports : ports, landings.Count);
+    }
+
+    [Theory]
+    [InlineData(12, 9, 0)] // nine revolutions are what twelve moves of three quarters turn
+    [InlineData(12, 10, 1)]
+    [InlineData(12, 20, 1)]
+    [InlineData(12, 22, 1)] // a second one would last longer than three quarters of the on-time
+    [InlineData(0, 1, 1)]
+    [InlineData(12, 0, 0)]
+    public void EnduranceTour_RingAsksForMoreThanTheMovesTurn_SpreadsWholeTurnsOverThem(int moves, int revolutions, int turns)
+    {
+        EvidenceState evidence = new()
+        {
+            Sequential = SequentialState.Continue,
+            MovesToGo = moves,
+            Coverage = 0.5,
+            RevolutionsToGo = revolutions,
+            StillInARow = 0,
+            Enough = false,
+            Because = "",
+        };
+        Assert.Equal(turns, EnduranceTour.WholeTurns(evidence, Families.Diverter));
     }
 }
