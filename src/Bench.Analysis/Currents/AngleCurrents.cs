@@ -1,4 +1,5 @@
 using Bench.Analysis.Motion;
+using Bench.Analysis.Statistics;
 using Bench.Model.Features;
 using Bench.Model.Rings;
 
@@ -32,18 +33,74 @@ internal sealed class AngleCurrents
     public int Bins => _sum.Length;
 
     /// <summary>Adds the steady part of a move.</summary>
-    public void Add(MoveCourse course, MeterRow[] steady)
+    public void Add(MoveCourse course, MeterRows steady)
     {
-        foreach (MeterRow row in steady)
+        if (!course.HasSteady)
         {
-            if (course.Between(row.TimeS) is double at)
-            {
-                int bin = Math.Min((int)(_ring.Place(at) / BinCounts), _sum.Length - 1);
-                _sum[bin] += row.CurrentA;
-                _squares[bin] += row.CurrentA * row.CurrentA;
-                _samples[bin]++;
-            }
+            return;
         }
+
+        ReadOnlySpan<double> times = course.Times[..(course.SteadyLast + 1)];
+        ReadOnlySpan<double> rows = steady.Times;
+        double binCounts = BinCounts;
+        int after = course.SteadyFirst + 1;
+        for (int i = 0; i < rows.Length;)
+        {
+            double timeS = rows[i];
+            if (timeS < course.SteadyFromS || timeS > course.SteadyToS)
+            {
+                i++;
+                continue;
+            }
+
+            // The readings before and after the row, and the rows up to the one after.
+            after = timeS < times[after - 1] ? Math.Max(Rising.FirstFrom(times, timeS), course.SteadyFirst + 1) : after;
+            while (times[after] < timeS)
+            {
+                after++;
+            }
+
+            double t0 = times[after - 1], t1 = times[after], c0 = course.Counts[after - 1], c1 = course.Counts[after];
+            int end = i + 1;
+            while (end < rows.Length && rows[end] <= t1 && rows[end] >= t0)
+            {
+                end++;
+            }
+
+            int from = _ring.Place((long)c0);
+            int to = _ring.Place((long)c1);
+            int bin = Bin(from, binCounts);
+            if (Math.Abs(c1 - c0) == Math.Abs(to - from) && Bin(to, binCounts) == bin)
+            {
+                Add(bin, steady.Currents[i..end]);
+            }
+            else
+            {
+                for (int k = i; k < end; k++)
+                {
+                    double at = c0 + ((c1 - c0) * (rows[k] - t0) / (t1 - t0));
+                    Add(Bin(_ring.Place(at), binCounts), steady.Currents.Slice(k, 1));
+                }
+            }
+
+            i = end;
+        }
+    }
+
+    private int Bin(double place, double binCounts) => Math.Min((int)(place / binCounts), _sum.Length - 1);
+
+    private void Add(int bin, ReadOnlySpan<double> currents)
+    {
+        double sum = _sum[bin], squares = _squares[bin];
+        foreach (double current in currents)
+        {
+            sum += current;
+            squares += current * current;
+        }
+
+        _sum[bin] = sum;
+        _squares[bin] = squares;
+        _samples[bin] += currents.Length;
     }
 
     /// <summary>Mean, its standard uncertainty from scatter, and samples over bins in a row, wrapping; null below <paramref name="leastSamples"/>.</summary>

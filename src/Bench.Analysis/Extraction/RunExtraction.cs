@@ -32,6 +32,8 @@ public sealed class RunExtraction
     private readonly AngleCurrents _angles;
     private readonly SequentialTest _test;
     private readonly RunSoFar _run = new();
+    private readonly RunSamples _samples = new();
+    private readonly MoveRoom _room = new();
     private double? _lastIndex;
     private IndexHome? _home;
     private int _stillInARow;
@@ -78,7 +80,9 @@ public sealed class RunExtraction
                 nameof(move));
         }
 
-        MoveExtraction extraction = new(trace.Slice(move.FirstSample, move.SampleCount), move, _profile);
+        ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
+        _samples.Add(trace, move.FirstSample + move.SampleCount, FirstOnS(move));
+        MoveExtraction extraction = new(slice, _room, move, _profile);
 
         // Where counts are relative they are no places on the ring.
         List<IndexPass> passes = move.Relative ? [] : extraction.Passes.ConvertAll(Unwrapped);
@@ -86,7 +90,7 @@ public sealed class RunExtraction
         _witnessed += extraction.Lost.Witnessed;
         if (move.Relative)
         {
-            _home = IndexHome.Of(trace.Slice(move.FirstSample, move.SampleCount), move, _profile) ?? _home;
+            _home = IndexHome.Of(slice, move, _profile) ?? _home;
         }
         else
         {
@@ -100,7 +104,7 @@ public sealed class RunExtraction
         }
 
         _run.Add(move, features, extraction, passes);
-        _run.Intervals.Add(trace.Slice(move.FirstSample, move.SampleCount), move.DriveOnS, move.DriveOffS);
+        _run.Intervals.Add(extraction.Readings, slice, move.DriveOnS, move.DriveOffS);
         if (features.Counts)
         {
             _test.Add(features.Passed);
@@ -126,12 +130,14 @@ public sealed class RunExtraction
         ArgumentNullException.ThrowIfNull(links);
         LinkCondition link = LinkCondition.Of(links, _profile, _bench, trial?.Doubt);
         RingMap ring = _switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration);
-        RestReadings rest = RestReadings.In(trace.All, _run.Moves);
+        _samples.Add(trace, trace.Count, FirstOnS(null));
+        RestReadings rest = _samples.Rest;
+        LostReadings lost = trial?.FromS is double fromS ? LostReadings.In(trace.All, fromS) : _samples.Lost.Total();
         DemonstrationResult demonstration = _test.Result();
         List<Feature> features =
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
-            .. FeedbackFeatures.Of(LostReadings.In(trace.All, trial?.FromS), rest, link, _profile.Ring),
+            .. FeedbackFeatures.Of(lost, rest, link, _profile.Ring),
             .. MotionFeatures.Of(_run, _bench),
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
@@ -160,6 +166,8 @@ public sealed class RunExtraction
             Links = [.. links],
         };
     }
+
+    private double FirstOnS(Move? move) => (_run.Moves.Count > 0 ? _run.Moves[0] : move)?.DriveOnS ?? double.PositiveInfinity;
 
     private static int Place(string feature)
     {

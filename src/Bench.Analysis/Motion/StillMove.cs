@@ -35,7 +35,7 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
     private const double WindowS = 0.3;
 
     /// <summary>Classifies a move.</summary>
-    public static StillMove Of(Move move, MeterRow[] rows, ElectricalData nominal)
+    public static StillMove Of(Move move, MeterRows rows, ElectricalData nominal)
     {
         if (move.End is not (MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill))
         {
@@ -43,23 +43,24 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
         }
 
         double from = Math.Max(move.DriveOnS + 0.05, move.DriveOffS - WindowS);
-        ReadOnlySpan<MeterRow> still = MeterRow.Between(rows, from, move.DriveOffS);
-        double? current = still.IsEmpty ? null : Robust.Median(MeterRow.Currents(still));
-        double? voltage = still.IsEmpty ? null : Robust.Median(MeterRow.Voltages(still));
+        MeterRows still = rows.Between(from, move.DriveOffS);
+        MeterRows driven = rows.Between(move.DriveOnS, move.DriveOffS);
+        double? current = still.Length == 0 ? null : Robust.Median(still.Currents);
+        double? voltage = still.Length == 0 ? null : Robust.Median(still.Voltages);
         StillKind kind = move.End switch
         {
             MoveEnd.Stalled => StillKind.Locked,
             MoveEnd.NoCurrent => StillKind.NoCurrent,
-            _ => Running(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), current, nominal),
+            _ => Running(driven, current, nominal),
         };
-        return new StillMove(kind, current, voltage, HasCurrent(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), nominal));
+        return new StillMove(kind, current, voltage, HasCurrent(driven, nominal));
     }
 
-    private static bool HasCurrent(ReadOnlySpan<MeterRow> driven, ElectricalData nominal)
+    private static bool HasCurrent(MeterRows driven, ElectricalData nominal)
     {
-        foreach (MeterRow row in driven)
+        foreach (double current in driven.Currents)
         {
-            if (row.CurrentA >= nominal.NoLoadCurrentA / 2)
+            if (current >= nominal.NoLoadCurrentA / 2)
             {
                 return true;
             }
@@ -68,17 +69,9 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
         return false;
     }
 
-    private static StillKind Running(ReadOnlySpan<MeterRow> driven, double? current, ElectricalData nominal)
+    private static StillKind Running(MeterRows driven, double? current, ElectricalData nominal)
     {
-        bool open = false;
-        bool closed = false;
-        foreach (MeterRow row in driven)
-        {
-            open |= row.Index == IndexState.Open;
-            closed |= row.Index == IndexState.Closed;
-        }
-
-        bool shaftTurned = open && closed;
+        bool shaftTurned = driven.Index.Contains((byte)IndexState.Open) && driven.Index.Contains((byte)IndexState.Closed);
         return !shaftTurned && current is double i
             && Math.Abs(i - nominal.NoLoadCurrentA) < Math.Abs(i - nominal.RunningCurrentA)
                 ? StillKind.FreeRunning

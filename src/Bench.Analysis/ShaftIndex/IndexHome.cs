@@ -30,7 +30,9 @@ public sealed record IndexHome(int ShiftCounts, double Uncertainty, int Passes)
     {
         ArgumentNullException.ThrowIfNull(move);
         ArgumentNullException.ThrowIfNull(profile);
-        List<IndexPass> passes = IndexPass.In(new MoveCourse(slice, move, profile), MeterRow.Of(slice));
+        MoveReadings readings = new();
+        readings.Fill(slice, move.DriveOnS, move.DriveOffS, profile.Feedback != FeedbackKind.Switches);
+        List<IndexPass> passes = IndexPass.In(new MoveCourse(readings, move, profile), readings.Meters);
         if (profile.IndexCount is not double place || move.Direction != DriveDirection.Up || passes.Count == 0)
         {
             return null;
