@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using Bench.Analysis.Motion;
 
 namespace Bench.Analysis.Currents;
@@ -29,8 +30,15 @@ internal readonly record struct CurrentGaps(int Interruptions, int OfMeter)
         bool flowed = false;
         double? goneS = null;
         MeterRows driven = rows.Between(course.Move.DriveOnS + RelayS, untilS);
+        Vector256<double> threshold = Vector256.Create(thresholdA);
         for (int i = 0; i < driven.Length; i++)
         {
+            while (flowed && goneS is null && i <= driven.Length - 8
+                && Vector256.GreaterThanOrEqualAll(Vector256.Create(driven.Currents.Slice(i, 4)), threshold))
+            {
+                i += 4;
+            }
+
             bool flows = driven.Currents[i] >= thresholdA;
             if (flows && goneS is double fromS)
             {

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Runtime.Intrinsics;
 using Bench.Analysis.Currents;
 using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
@@ -24,13 +25,12 @@ internal sealed class MoveExtraction
 
     /// <summary>Follows a move.</summary>
     /// <param name="slice">Its samples.</param>
-    /// <param name="room">Room to take them apart in; what is made of them is good until it is used again.</param>
+    /// <param name="room">Room they were taken apart in; what is made of them is good until it is used again.</param>
     /// <param name="move">The move.</param>
     /// <param name="profile">The family.</param>
     public MoveExtraction(ReadOnlySpan<Sample> slice, MoveRoom room, Move move, Profile profile)
     {
         _readings = room.Readings;
-        _readings.Fill(slice, move.DriveOnS, move.DriveOffS, profile.Feedback != FeedbackKind.Switches);
         Course = new MoveCourse(_readings, move, profile, room.Counts(_readings.Times.Length));
         Still = StillMove.Of(move, Rows, profile.Electrical);
         Passes = IndexPass.In(Course, Rows);
@@ -160,17 +160,24 @@ internal sealed class MoveExtraction
         }
 
         ReadOnlySpan<double> t = on.Times, i = on.Currents, v = on.Voltages;
-        double joules = 0;
-        double before = v[0] * i[0];
-        for (int k = 1; k < t.Length; k++)
+        Vector256<double> four = Vector256<double>.Zero;
+        int k = 1;
+        for (; k <= t.Length - 4; k += 4)
         {
-            double power = v[k] * i[k];
-            joules += (power + before) / 2 * (t[k] - t[k - 1]);
-            before = power;
+            Vector256<double> powers = (At(v, k) * At(i, k)) + (At(v, k - 1) * At(i, k - 1));
+            four += powers / 2 * (At(t, k) - At(t, k - 1));
+        }
+
+        double joules = Vector256.Sum(four);
+        for (; k < t.Length; k++)
+        {
+            joules += ((v[k] * i[k]) + (v[k - 1] * i[k - 1])) / 2 * (t[k] - t[k - 1]);
         }
 
         return joules;
     }
+
+    private static Vector256<double> At(ReadOnlySpan<double> values, int from) => Vector256.Create(values.Slice(from, 4));
 
     private string? FailedBecause(Profile profile, LandingShares? landing, int interruptions, double? jump)
     {

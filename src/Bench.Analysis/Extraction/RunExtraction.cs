@@ -81,7 +81,7 @@ public sealed class RunExtraction
         }
 
         ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
-        _samples.Add(trace, move.FirstSample + move.SampleCount, FirstOnS(move));
+        Take(trace, move);
         MoveExtraction extraction = new(slice, _room, move, _profile);
 
         // Where counts are relative they are no places on the ring.
@@ -165,6 +165,19 @@ public sealed class RunExtraction
             Sampling = _run.Moves.Count == 0 ? null : _run.Intervals.Times(instants),
             Links = [.. links],
         };
+    }
+
+    // Block by block, so that each is fetched from memory once.
+    private void Take(Trace trace, Move move)
+    {
+        _samples.Add(trace, move.FirstSample, FirstOnS(move));
+        _room.Readings.Begin(move.SampleCount, move.DriveOnS, move.DriveOffS, _switches is null);
+        for (int done = 0; done < move.SampleCount; done += RunSamples.Block)
+        {
+            int length = Math.Min(RunSamples.Block, move.SampleCount - done);
+            _samples.Add(trace, move.FirstSample + done + length, FirstOnS(move));
+            _room.Readings.Add(trace.Slice(move.FirstSample + done, length));
+        }
     }
 
     private double FirstOnS(Move? move) => (_run.Moves.Count > 0 ? _run.Moves[0] : move)?.DriveOnS ?? double.PositiveInfinity;

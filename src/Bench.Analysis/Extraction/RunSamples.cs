@@ -7,6 +7,9 @@ namespace Bench.Analysis.Extraction;
 /// <summary>What is gathered from all samples of a run, each seen once, in moves and between them.</summary>
 internal sealed class RunSamples
 {
+    /// <summary>Samples that a processor keeps at hand from one reader of them to the next.</summary>
+    public const int Block = 256;
+
     /// <summary>Samples seen.</summary>
     public int Count { get; private set; }
 
@@ -18,20 +21,16 @@ internal sealed class RunSamples
 
     /// <summary>Adds what a trace holds beyond the samples seen.</summary>
     /// <param name="trace">The trace.</param>
-    /// <param name="end">The sample after the last.</param>
+    /// <param name="end">The sample after the last to add.</param>
     /// <param name="firstOnS">When the drive was first on, seconds.</param>
     public void Add(Trace trace, int end, double firstOnS)
     {
-        if (end > Count)
+        while (Count < end)
         {
-            Add(trace.Slice(Count, end - Count), firstOnS);
+            ReadOnlySpan<Sample> block = trace.Slice(Count, Math.Min(Block, end - Count));
+            Rest.Add(block, firstOnS);
+            Lost.Add(block);
+            Count += block.Length;
         }
-    }
-
-    private void Add(ReadOnlySpan<Sample> samples, double firstOnS)
-    {
-        Rest.Add(samples, firstOnS);
-        Lost.Add(samples);
-        Count += samples.Length;
     }
 }

@@ -73,15 +73,26 @@ internal static class CountJump
     // The ninth decile of what lies ahead of the speed; between the extremes, so that one wild reading does not decide.
     private static double Foremost(int sign, double speed, ReadOnlySpan<double> t, ReadOnlySpan<double> y)
     {
-        Span<double> along = stackalloc double[Long];
-        along = along[..t.Length];
-        for (int i = 0; i < along.Length; i++)
+        // The greatest few in order, the least of them first.
+        Span<double> few = stackalloc double[Long];
+        few = few[..(t.Length - (int)(0.9 * (t.Length - 1)))];
+        few.Fill(double.NegativeInfinity);
+        for (int i = 0; i < t.Length; i++)
         {
-            along[i] = sign * (y[i] - (speed * t[i]));
+            double along = sign * (y[i] - (speed * t[i]));
+            if (along > few[0])
+            {
+                int k = 0;
+                for (; k + 1 < few.Length && few[k + 1] < along; k++)
+                {
+                    few[k] = few[k + 1];
+                }
+
+                few[k] = along;
+            }
         }
 
-        along.Sort();
-        return along[(int)(0.9 * (along.Length - 1))];
+        return few[0];
     }
 
     private static double TypicalSpeed(ReadOnlySpan<double> t, ReadOnlySpan<double> y)

@@ -21,7 +21,14 @@ internal sealed class MoveReadings
     private byte[] _index = [];
     private int _positions;
     private int _rows;
+    private int _failed;
     private bool _rising;
+    private bool _complete;
+    private bool _counts;
+    private double _onS;
+    private double _offS;
+    private double _lastPositionS;
+    private double _lastRowS;
 
     /// <summary>Times of counts read, seconds, each after the one before.</summary>
     public ReadOnlySpan<double> Times => _times.AsSpan(0, _positions);
@@ -46,23 +53,30 @@ internal sealed class MoveReadings
     public int Capacity => _times.Length;
 
     /// <summary>Whether every count and meter reading is in the columns, in order of time.</summary>
-    public bool Plain { get; private set; }
+    public bool Plain => _complete && _rising;
 
-    /// <summary>Fills the columns.</summary>
-    /// <param name="slice">The move's samples.</param>
+    /// <summary>Begins a move.</summary>
+    /// <param name="samples">How many samples it has.</param>
     /// <param name="onS">When the drive went on, seconds.</param>
     /// <param name="offS">When it went off.</param>
     /// <param name="counts">Whether the feedback counts; a port's switch says that the unit is at the port, not where.</param>
-    public void Fill(ReadOnlySpan<Sample> slice, double onS, double offS, bool counts)
+    public void Begin(int samples, double onS, double offS, bool counts)
     {
-        Reserve(slice.Length);
-        int positions = 0, rows = 0, failed = 0, attemptsOn = 0;
-        bool plain = true;
-        bool lost = false;
-        bool rising = true;
-        double lastPosition = double.NegativeInfinity;
-        double lastRow = double.NegativeInfinity;
-        foreach (ref readonly Sample s in slice)
+        Reserve(samples);
+        (_onS, _offS, _counts) = (onS, offS, counts);
+        _positions = _rows = _failed = AttemptsOn = 0;
+        AnyLost = false;
+        _complete = _rising = true;
+        _lastPositionS = _lastRowS = double.NegativeInfinity;
+    }
+
+    /// <summary>Adds the next samples of the move.</summary>
+    public void Add(ReadOnlySpan<Sample> samples)
+    {
+        int positions = _positions, rows = _rows, failed = _failed, attemptsOn = 0;
+        bool plain = _complete, rising = _rising, lost = false;
+        double lastPosition = _lastPositionS, lastRow = _lastRowS, onS = _onS, offS = _offS;
+        foreach (ref readonly Sample s in samples)
         {
             double timeS = s.TimeS;
             if (s.HasMeters)
@@ -89,7 +103,7 @@ internal sealed class MoveReadings
 
             lost |= s.Feedback is not FeedbackStatus.Ok;
             attemptsOn += timeS >= onS && timeS <= offS ? 1 : 0;
-            if (!s.HasCount || !counts || !double.IsFinite(timeS))
+            if (!s.HasCount || !_counts || !double.IsFinite(timeS))
             {
                 plain &= !s.HasCount;
                 failed++;
@@ -108,12 +122,10 @@ internal sealed class MoveReadings
             }
         }
 
-        _positions = positions;
-        _rows = rows;
-        _rising = rising;
-        AnyLost = lost;
-        AttemptsOn = attemptsOn;
-        Plain = plain && rising;
+        (_positions, _rows, _failed, _complete, _rising) = (positions, rows, failed, plain, rising);
+        (_lastPositionS, _lastRowS) = (lastPosition, lastRow);
+        AnyLost |= lost;
+        AttemptsOn += attemptsOn;
     }
 
     private void Reserve(int samples)

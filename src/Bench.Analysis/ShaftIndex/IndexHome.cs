@@ -31,7 +31,8 @@ public sealed record IndexHome(int ShiftCounts, double Uncertainty, int Passes)
         ArgumentNullException.ThrowIfNull(move);
         ArgumentNullException.ThrowIfNull(profile);
         MoveReadings readings = new();
-        readings.Fill(slice, move.DriveOnS, move.DriveOffS, profile.Feedback != FeedbackKind.Switches);
+        readings.Begin(slice.Length, move.DriveOnS, move.DriveOffS, profile.Feedback != FeedbackKind.Switches);
+        readings.Add(slice);
         List<IndexPass> passes = IndexPass.In(new MoveCourse(readings, move, profile), readings.Meters);
         if (profile.IndexCount is not double place || move.Direction != DriveDirection.Up || passes.Count == 0)
         {

@@ -101,8 +101,8 @@ public static class Describe
         return sum;
     }
 
-    // Sums of v - centre and of its square.
-    private static (double Off, double Squares) Sums(ReadOnlySpan<double> values, double centre)
+    /// <summary>Sums of value - centre and of its square.</summary>
+    internal static (double Off, double Squares) Sums(ReadOnlySpan<double> values, double centre)
     {
         Vector256<double> about = Vector256.Create(centre);
         Vector256<double> offA = Vector256<double>.Zero, offB = offA, offC = offA, offD = offA;

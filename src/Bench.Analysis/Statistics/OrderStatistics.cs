@@ -87,7 +87,7 @@ internal static class OrderStatistics
     // The values of a rank and of the one before; of rank 0 twice the least.
     private static (double Lower, double Upper) Neighbours(ReadOnlySpan<double> values, int rank)
     {
-        double[] kept = ArrayPool<double>.Shared.Rent(values.Length);
+        double[] kept = ArrayPool<double>.Shared.Rent(values.Length + Vector256<double>.Count);
         try
         {
             int first = 0;
@@ -98,6 +98,11 @@ internal static class OrderStatistics
                 (int atMostLow, int inside) = Keep(values, low, high, kept);
                 if (rank > atMostLow && rank < atMostLow + inside)
                 {
+                    if (inside >= Many && inside < count / 2)
+                    {
+                        return Neighbours(kept.AsSpan(0, inside), rank - atMostLow);
+                    }
+
                     first = atMostLow;
                     count = inside;
                 }
@@ -152,6 +157,15 @@ internal static class OrderStatistics
             high >= size ? double.PositiveInfinity : Select(sample, high));
     }
 
+    // For each set of four lanes, the halves of its lanes in order, then halves of any.
+    private static ReadOnlySpan<int> Front =>
+    [
+        0, 0, 0, 0, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 2, 3, 0, 0, 0, 0, 0, 0, 0, 1, 2, 3, 0, 0, 0, 0,
+        4, 5, 0, 0, 0, 0, 0, 0, 0, 1, 4, 5, 0, 0, 0, 0, 2, 3, 4, 5, 0, 0, 0, 0, 0, 1, 2, 3, 4, 5, 0, 0,
+        6, 7, 0, 0, 0, 0, 0, 0, 0, 1, 6, 7, 0, 0, 0, 0, 2, 3, 6, 7, 0, 0, 0, 0, 0, 1, 2, 3, 6, 7, 0, 0,
+        4, 5, 6, 7, 0, 0, 0, 0, 0, 1, 4, 5, 6, 7, 0, 0, 2, 3, 4, 5, 6, 7, 0, 0, 0, 1, 2, 3, 4, 5, 6, 7,
+    ];
+
     // Counts the values up to low and keeps those strictly between low and high.
     private static (int AtMostLow, int Inside) Keep(ReadOnlySpan<double> values, double low, double high, double[] kept)
     {
@@ -165,12 +179,12 @@ internal static class OrderStatistics
             Vector256<double> v = Vector256.Create(values.Slice(i, 4));
             Vector256<double> atMost = Vector256.LessThanOrEqual(v, lows);
             under -= atMost.AsInt64();
+
+            // All four are written, those to keep in front; whether any is to keep is nothing a processor could foresee.
             uint between = Vector256.AndNot(Vector256.LessThan(v, highs), atMost).ExtractMostSignificantBits();
-            while (between != 0)
-            {
-                kept[inside++] = values[i + BitOperations.TrailingZeroCount(between)];
-                between &= between - 1;
-            }
+            Vector256<int> order = Vector256.Create(Front.Slice((int)between * 8, 8));
+            Vector256.ShuffleNative(v.AsInt32(), order).AsDouble().CopyTo(kept, inside);
+            inside += BitOperations.PopCount(between);
         }
 
         int atMostLow = (int)Vector256.Sum(under);
