@@ -88,7 +88,7 @@ internal sealed class AngleCurrents
                     }
 
                     double current = currents[k];
-                    ref Gathered bin = ref _bins[Math.Min((int)(place / binCounts), _bins.Length - 1)];
+                    ref Gathered bin = ref _bins[Math.Min(unchecked((int)(place / binCounts)), _bins.Length - 1)];
                     bin.Sum += current;
                     bin.Squares += current * current;
                     bin.Samples++;
@@ -114,13 +114,14 @@ internal sealed class AngleCurrents
     // The bin in which the whole arc between two counts lies; -1 where it lies in more than one.
     private int Arc(double from, double to)
     {
-        int a = _ring.Place((long)from);
-        int b = _ring.Place((long)to);
+        // Unchecked, for a checked conversion is a call: counts are whole numbers, places less than the ring's.
+        int a = _ring.Place(unchecked((long)from));
+        int b = _ring.Place(unchecked((long)to));
         int bin = Bin(a);
         return Math.Abs(to - from) == Math.Abs(b - a) && Bin(b) == bin ? bin : -1;
     }
 
-    private int Bin(double place) => Math.Min((int)(place / BinCounts), _bins.Length - 1);
+    private int Bin(double place) => Math.Min(unchecked((int)(place / BinCounts)), _bins.Length - 1);
 
     private void Add(int bin, ReadOnlySpan<double> currents)
     {

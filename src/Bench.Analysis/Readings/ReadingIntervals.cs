@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Statistics;
 using Bench.Model.Features;
@@ -9,8 +8,8 @@ namespace Bench.Analysis.Readings;
 /// <summary>Times from one good reading to the next, within moves: what position and current are known at, and how late they can be.</summary>
 public sealed class ReadingIntervals
 {
-    private readonly List<double> _position = [];
-    private readonly List<double> _meters = [];
+    private readonly Intervals _position = new();
+    private readonly Intervals _meters = new();
     private int _positions;
     private int _meterReadings;
 
@@ -47,8 +46,8 @@ public sealed class ReadingIntervals
     /// <param name="instants">How well the instants are known; null when that was not kept.</param>
     public SamplingTimes Times(InstantHalfWidths? instants) => new()
     {
-        Position = Times(_positions, _position, instants?.Position),
-        Meters = Times(_meterReadings, _meters, instants?.Meters),
+        Position = _position.Times(_positions, instants?.Position),
+        Meters = _meters.Times(_meterReadings, instants?.Meters),
     };
 
     /// <summary>Adds the readings of one move, already taken apart; the same as <see cref="Add(ReadOnlySpan{Sample}, double, double)"/> of its samples.</summary>
@@ -70,20 +69,13 @@ public sealed class ReadingIntervals
         return rising[first..Math.Max(first, Rising.FirstAfter(rising, toS))];
     }
 
-    private static int Add(List<double> intervals, ReadOnlySpan<double> times)
+    private static int Add(Intervals intervals, ReadOnlySpan<double> times)
     {
-        int before = intervals.Count;
-        CollectionsMarshal.SetCount(intervals, before + Math.Max(0, times.Length - 1));
-        Span<double> added = CollectionsMarshal.AsSpan(intervals)[before..];
-        for (int i = 0; i < added.Length; i++)
-        {
-            added[i] = times[i + 1] - times[i];
-        }
-
+        intervals.AddBetween(times);
         return times.Length;
     }
 
-    private static double Next(List<double> intervals, double last, double now)
+    private static double Next(Intervals intervals, double last, double now)
     {
         if (double.IsFinite(now - last))
         {
@@ -92,15 +84,4 @@ public sealed class ReadingIntervals
 
         return now;
     }
-
-    private static ReadingTimes Times(int readings, List<double> intervals, IList<double>? halfWidths) => Times(readings, CollectionsMarshal.AsSpan(intervals), halfWidths);
-
-    private static ReadingTimes Times(int readings, ReadOnlySpan<double> intervals, IList<double>? halfWidths) => new()
-    {
-        Readings = readings,
-        MedianIntervalS = NearestRank.Of(intervals, 0.5),
-        P99IntervalS = NearestRank.Of(intervals, 0.99),
-        WorstIntervalS = NearestRank.Of(intervals, 1),
-        InstantHalfWidthS = NearestRank.Of([.. halfWidths ?? []], 0.99),
-    };
 }

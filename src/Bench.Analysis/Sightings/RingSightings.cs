@@ -74,7 +74,7 @@ internal sealed class RingSightings
             bool spoilt = course.FailedBefore[i] > 0 || times[i] - times[i - 1] > 4 * usual;
             if (!spoilt)
             {
-                AddCounts((long)front, (long)now, begin, end, course.Sign, ReadingsPerCount(course, i));
+                AddCounts(unchecked((long)front), unchecked((long)now), begin, end, course.Sign, ReadingsPerCount(course, i));
             }
 
             front = now;
