@@ -2,7 +2,7 @@
 # Measures against peers in the same run. "links": Modbus against libmodbus in C, the wire, allocation and poll jitter.
 # RESULT tcp_ratio= rtu_ratio= wire_pct= alloc_b= jitter_ms=
 # "numbers": feature extraction, and its steps against NumPy and SciPy.
-# RESULT msamples_s= worst_ratio=
+# RESULT msamples_s= polled_msamples_s= worst_ratio= judge_us=
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 

@@ -32,7 +32,7 @@ public sealed class RunExtraction
     private readonly AngleCurrents _angles;
     private readonly SequentialTest _test;
     private readonly RunSoFar _run = new();
-    private readonly RunSamples _samples = new();
+    private readonly RunSamples _samples;
     private readonly MoveRoom _room = new();
     private double? _lastIndex;
     private IndexHome? _home;
@@ -51,6 +51,7 @@ public sealed class RunExtraction
         _bench = bench;
         _ring = new RingSightings(profile.Ring);
         _switches = profile.Feedback == FeedbackKind.Switches ? new SwitchSightings(profile) : null;
+        _samples = new RunSamples(_switches is not null);
         _angles = new AngleCurrents(profile.Ring);
         _test = new SequentialTest(profile.Demonstration);
     }
@@ -80,8 +81,29 @@ public sealed class RunExtraction
                 nameof(move));
         }
 
-        ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
-        Take(trace, move);
+        // Samples are counted once, though moves should share some.
+        int seen = Math.Clamp(_samples.Count - move.FirstSample, 0, move.SampleCount);
+        int between = Math.Max(0, move.FirstSample - _samples.Count);
+        _samples.Add(trace.Slice(move.FirstSample - between, between), FirstOnS(move));
+        return Add(trace.Slice(move.FirstSample, move.SampleCount), seen, move);
+    }
+
+    /// <summary>
+    /// Adds a move without a trace to keep: a run may be longer than memory. A run is added either so or by its trace.
+    /// </summary>
+    /// <param name="before">Samples since the move before, none of this one's; they and those of moves are all there are.</param>
+    /// <param name="samples">The move's; where it says they lie in a trace is left out of account.</param>
+    /// <param name="move">The move.</param>
+    public MoveFeatures AddMove(ReadOnlySpan<Sample> before, ReadOnlySpan<Sample> samples, Move move)
+    {
+        ArgumentNullException.ThrowIfNull(move);
+        _samples.Add(before, FirstOnS(move));
+        return Add(samples, 0, move);
+    }
+
+    private MoveFeatures Add(ReadOnlySpan<Sample> slice, int seen, Move move)
+    {
+        Take(slice, seen, move);
         MoveExtraction extraction = new(slice, _room, move, _profile);
 
         // Where counts are relative they are no places on the ring.
@@ -128,11 +150,29 @@ public sealed class RunExtraction
     {
         ArgumentNullException.ThrowIfNull(trace);
         ArgumentNullException.ThrowIfNull(links);
+        _samples.Add(trace.All[Math.Min(_samples.Count, trace.Count)..], FirstOnS(null));
+        return Complete(trial?.FromS is double fromS ? LostReadings.In(trace.All, fromS) : _samples.Lost.Total(), links, today, instants, trial);
+    }
+
+    /// <summary>The features of a run added without a trace.</summary>
+    /// <param name="after">Samples after the last move.</param>
+    /// <param name="links">What became of the exchanges with each device.</param>
+    /// <param name="today">The date, for calibrations.</param>
+    /// <param name="instants">How well the instants of the readings are known; null when that was not kept.</param>
+    public RunFeatures Complete(
+        ReadOnlySpan<Sample> after, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants = null)
+    {
+        ArgumentNullException.ThrowIfNull(links);
+        _samples.Add(after, FirstOnS(null));
+        return Complete(_samples.Lost.Total(), links, today, instants, null);
+    }
+
+    private RunFeatures Complete(
+        LostReadings lost, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants, FeedbackTrial? trial)
+    {
         LinkCondition link = LinkCondition.Of(links, _profile, _bench, trial?.Doubt);
         RingMap ring = _switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration);
-        _samples.Add(trace, trace.Count, FirstOnS(null));
         RestReadings rest = _samples.Rest;
-        LostReadings lost = trial?.FromS is double fromS ? LostReadings.In(trace.All, fromS) : _samples.Lost.Total();
         DemonstrationResult demonstration = _test.Result();
         List<Feature> features =
         [
@@ -153,7 +193,7 @@ public sealed class RunExtraction
         ];
         features = _switches is null
             ? [.. features, .. SwitchFeatures.None]
-            : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, trace.All, _profile)];
+            : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, _samples.Switches!, _profile)];
         return new RunFeatures
         {
             Features = [.. features.OrderBy(f => Place(f.Name))],
@@ -168,15 +208,15 @@ public sealed class RunExtraction
     }
 
     // Block by block, so that each is fetched from memory once.
-    private void Take(Trace trace, Move move)
+    private void Take(ReadOnlySpan<Sample> slice, int seen, Move move)
     {
-        _samples.Add(trace, move.FirstSample, FirstOnS(move));
-        _room.Readings.Begin(move.SampleCount, move.DriveOnS, move.DriveOffS, _switches is null);
-        for (int done = 0; done < move.SampleCount; done += RunSamples.Block)
+        double firstOnS = FirstOnS(move);
+        _room.Readings.Begin(slice.Length, move.DriveOnS, move.DriveOffS, _switches is null);
+        for (int done = 0; done < slice.Length; done += RunSamples.Block)
         {
-            int length = Math.Min(RunSamples.Block, move.SampleCount - done);
-            _samples.Add(trace, move.FirstSample + done + length, FirstOnS(move));
-            _room.Readings.Add(trace.Slice(move.FirstSample + done, length));
+            ReadOnlySpan<Sample> block = slice.Slice(done, Math.Min(RunSamples.Block, slice.Length - done));
+            _samples.Add(block[Math.Clamp(seen - done, 0, block.Length)..], firstOnS);
+            _room.Readings.Add(block);
         }
     }
 

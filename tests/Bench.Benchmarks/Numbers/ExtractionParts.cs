@@ -29,14 +29,14 @@ internal static class ExtractionParts
         }
 
         List<string> parts = [];
-        RunSamples all = new();
+        RunSamples all = new(switches: false);
         ReadingIntervals intervals = new();
         void Part(string name, Action<int> part)
         {
             double least = double.PositiveInfinity;
             for (int round = 0; round < 5; round++)
             {
-                (all, intervals) = (new RunSamples(), new ReadingIntervals());
+                (all, intervals) = (new RunSamples(switches: false), new ReadingIntervals());
                 long begin = Stopwatch.GetTimestamp();
                 for (int i = 0; i < moves.Count; i++)
                 {
@@ -54,7 +54,7 @@ internal static class ExtractionParts
         Part("columns", Fill);
         Part("unwrap", i => _ = new MoveCourse(taken[i], moves[i], recording.Profile));
         courses = [.. moves.Select((m, i) => new MoveCourse(taken[i], m, recording.Profile))];
-        Part("rest and lost", i => all.Add(recording.Trace, moves[i].FirstSample + moves[i].SampleCount, 0));
+        Part("rest and lost", i => all.Add(Slice(recording, moves[i]), 0));
         Part("intervals", i => intervals.Add(taken[i], Slice(recording, moves[i]), moves[i].DriveOnS, moves[i].DriveOffS));
         ReadingIntervals filled = new();
         moves.ForEach(m => filled.Add(Slice(recording, m), m.DriveOnS, m.DriveOffS));

@@ -43,11 +43,32 @@ public class GoldenFeaturesTests
         Check("streamed", streamed.Trace, streamed.Moves);
     }
 
+    [Fact]
+    public void Complete_RunFedMoveByMove_GivesTheGoldenFeatures()
+    {
+        StreamedTrace streamed = new(Diverter.Profile, 10, 7);
+        RunExtraction extraction = new(Diverter.Profile, Diverter.Bench);
+        int done = 0;
+        foreach (Move move in streamed.Moves)
+        {
+            extraction.AddMove(
+                streamed.Trace.Slice(done, move.FirstSample - done), streamed.Trace.Slice(move.FirstSample, move.SampleCount), move with { FirstSample = 0 });
+            done = move.FirstSample + move.SampleCount;
+        }
+
+        Check("streamed", extraction.Complete(streamed.Trace.All[done..], SyntheticRun.Links(), SyntheticRun.Today));
+    }
+
     private static void Check(string name, Trace trace, List<Move> moves)
     {
         RunExtraction extraction = new(Diverter.Profile, Diverter.Bench);
         moves.ForEach(m => extraction.AddMove(trace, m));
-        List<(string Name, double? Value)> got = [.. Numbers(extraction.Complete(trace, SyntheticRun.Links(), SyntheticRun.Today))];
+        Check(name, extraction.Complete(trace, SyntheticRun.Links(), SyntheticRun.Today));
+    }
+
+    private static void Check(string name, RunFeatures features)
+    {
+        List<(string Name, double? Value)> got = [.. Numbers(features)];
         string file = Path.Combine(Folder(), name + ".txt");
         if (Environment.GetEnvironmentVariable("BENCH_RENEW_GOLDEN") == "1")
         {
