@@ -1,4 +1,5 @@
 using Bench.Analysis.Motion;
+using Bench.Analysis.Statistics;
 using Bench.Model.Features;
 using Bench.Model.Rings;
 
@@ -11,39 +12,123 @@ internal sealed class AngleCurrents
     private const int MostBins = 80;
 
     private readonly Ring _ring;
-    private readonly double[] _sum;
-    private readonly double[] _squares;
-    private readonly int[] _samples;
+    private readonly Gathered[] _bins;
 
     /// <summary>Begins empty.</summary>
     public AngleCurrents(Ring ring)
     {
         _ring = ring;
         int bins = Math.Min(MostBins, ring.Counts);
-        _sum = new double[bins];
-        _squares = new double[bins];
-        _samples = new int[bins];
+        _bins = new Gathered[bins];
     }
 
     /// <summary>Counts per bin.</summary>
-    public double BinCounts => _ring.Counts / (double)_sum.Length;
+    public double BinCounts => _ring.Counts / (double)_bins.Length;
 
     /// <summary>Number of bins.</summary>
-    public int Bins => _sum.Length;
+    public int Bins => _bins.Length;
 
     /// <summary>Adds the steady part of a move.</summary>
-    public void Add(MoveCourse course, MeterRow[] steady)
+    public void Add(MoveCourse course, MeterRows steady)
     {
-        foreach (MeterRow row in steady)
+        if (!course.HasSteady)
         {
-            if (course.Between(row.TimeS) is double at)
-            {
-                int bin = Math.Min((int)(_ring.Place(at) / BinCounts), _sum.Length - 1);
-                _sum[bin] += row.CurrentA;
-                _squares[bin] += row.CurrentA * row.CurrentA;
-                _samples[bin]++;
-            }
+            return;
         }
+
+        ReadOnlySpan<double> times = course.Times[..(course.SteadyLast + 1)];
+        ReadOnlySpan<double> rows = steady.Times;
+        ReadOnlySpan<double> currents = steady.Currents;
+        ReadOnlySpan<double> counts = course.Counts;
+        double binCounts = BinCounts;
+        double n = _ring.Counts;
+        double turn = 0;
+        double fromS = course.SteadyFromS;
+        double toS = course.SteadyToS;
+        int after = course.SteadyFirst + 1;
+        for (int i = 0; i < rows.Length;)
+        {
+            double timeS = rows[i];
+            if (timeS < fromS || timeS > toS)
+            {
+                i++;
+                continue;
+            }
+
+            // The readings before and after the row.
+            after = timeS < times[after - 1] ? Math.Max(Rising.FirstFrom(times, timeS), course.SteadyFirst + 1) : after;
+            while (times[after] < timeS)
+            {
+                after++;
+            }
+
+            int end = i + 1 < rows.Length && rows[i + 1] > times[after] ? i + 1 : Rows(rows, i + 1, times[after]);
+            if (end > i + 1 && Arc(counts[after - 1], counts[after]) is >= 0 and int whole)
+            {
+                // A stream gives many rows while the unit crosses a bin.
+                while (after < course.SteadyLast && Arc(counts[after], counts[after + 1]) == whole)
+                {
+                    after++;
+                    end = Rows(rows, end, times[after]);
+                }
+
+                Add(whole, currents[i..end]);
+            }
+            else
+            {
+                double t0 = times[after - 1], c0 = counts[after - 1], per = counts[after] - c0, span = times[after] - t0;
+                for (int k = i; k < end; k++)
+                {
+                    double at = c0 + (per * (rows[k] - t0) / span);
+                    double place = at - turn;
+                    if (!(place >= 0 && place < n))
+                    {
+                        turn = n * Math.Floor(at / n);
+                        place = _ring.Place(at);
+                    }
+
+                    double current = currents[k];
+                    ref Gathered bin = ref _bins[Math.Min(unchecked((int)(place / binCounts)), _bins.Length - 1)];
+                    bin.Sum += current;
+                    bin.Squares += current * current;
+                    bin.Samples++;
+                }
+            }
+
+            i = end;
+        }
+    }
+
+    // The row after the last in order of time up to an instant.
+    private static int Rows(ReadOnlySpan<double> times, int from, double toS)
+    {
+        int end = from;
+        while (end < times.Length && times[end] <= toS && times[end] >= times[end - 1])
+        {
+            end++;
+        }
+
+        return end;
+    }
+
+    // The bin in which the whole arc between two counts lies; -1 where it lies in more than one.
+    private int Arc(double from, double to)
+    {
+        // Unchecked, for a checked conversion is a call: counts are whole numbers, places less than the ring's.
+        int a = _ring.Place(unchecked((long)from));
+        int b = _ring.Place(unchecked((long)to));
+        int bin = Bin(a);
+        return Math.Abs(to - from) == Math.Abs(b - a) && Bin(b) == bin ? bin : -1;
+    }
+
+    private int Bin(double place) => Math.Min(unchecked((int)(place / BinCounts)), _bins.Length - 1);
+
+    private void Add(int bin, ReadOnlySpan<double> currents)
+    {
+        (double sum, double squares) = Describe.Sums(currents, 0);
+        _bins[bin].Sum += sum;
+        _bins[bin].Squares += squares;
+        _bins[bin].Samples += currents.Length;
     }
 
     /// <summary>Mean, its standard uncertainty from scatter, and samples over bins in a row, wrapping; null below <paramref name="leastSamples"/>.</summary>
@@ -54,9 +139,9 @@ internal sealed class AngleCurrents
         for (int k = 0; k < bins; k++)
         {
             int bin = (firstBin + k) % Bins;
-            sum += _sum[bin];
-            squares += _squares[bin];
-            n += _samples[bin];
+            sum += _bins[bin].Sum;
+            squares += _bins[bin].Squares;
+            n += _bins[bin].Samples;
         }
 
         if (n < Math.Max(leastSamples, 2))
@@ -72,7 +157,14 @@ internal sealed class AngleCurrents
     public AngleProfile Profile() => new()
     {
         BinCounts = BinCounts,
-        MeanA = [.. _sum.Select((s, i) => _samples[i] > 0 ? s / _samples[i] : (double?)null)],
-        Samples = [.. _samples],
+        MeanA = [.. _bins.Select(b => b.Samples > 0 ? b.Sum / b.Samples : (double?)null)],
+        Samples = [.. _bins.Select(b => b.Samples)],
     };
+
+    private struct Gathered
+    {
+        public double Sum;
+        public double Squares;
+        public int Samples;
+    }
 }

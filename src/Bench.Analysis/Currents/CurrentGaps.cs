@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using Bench.Analysis.Motion;
 
 namespace Bench.Analysis.Currents;
@@ -22,25 +23,33 @@ internal readonly record struct CurrentGaps(int Interruptions, int OfMeter)
     /// <param name="rows">Its meter rows.</param>
     /// <param name="thresholdA">Current below which none flows, amperes.</param>
     /// <param name="untilS">Where to stop looking, seconds.</param>
-    public static CurrentGaps In(MoveCourse course, MeterRow[] rows, double thresholdA, double untilS)
+    public static CurrentGaps In(MoveCourse course, MeterRows rows, double thresholdA, double untilS)
     {
         int interruptions = 0;
         int ofMeter = 0;
         bool flowed = false;
         double? goneS = null;
-        foreach (MeterRow row in MeterRow.Between(rows, course.Move.DriveOnS + RelayS, untilS))
+        MeterRows driven = rows.Between(course.Move.DriveOnS + RelayS, untilS);
+        Vector256<double> threshold = Vector256.Create(thresholdA);
+        for (int i = 0; i < driven.Length; i++)
         {
-            bool flows = row.CurrentA >= thresholdA;
+            while (flowed && goneS is null && i <= driven.Length - 8
+                && Vector256.GreaterThanOrEqualAll(Vector256.Create(driven.Currents.Slice(i, 4)), threshold))
+            {
+                i += 4;
+            }
+
+            bool flows = driven.Currents[i] >= thresholdA;
             if (flows && goneS is double fromS)
             {
-                bool kept = KeptSpeed(course, fromS, row.TimeS);
+                bool kept = KeptSpeed(course, fromS, driven.Times[i]);
                 ofMeter += kept ? 1 : 0;
                 interruptions += kept ? 0 : 1;
                 goneS = null;
             }
             else if (!flows && flowed)
             {
-                goneS ??= row.TimeS;
+                goneS ??= driven.Times[i];
             }
 
             flowed |= flows;

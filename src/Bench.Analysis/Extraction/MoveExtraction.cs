@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Runtime.Intrinsics;
 using Bench.Analysis.Currents;
 using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
@@ -8,7 +10,6 @@ using Bench.Analysis.Statistics;
 using Bench.Analysis.Switches;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
-using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Traces;
@@ -18,26 +19,41 @@ namespace Bench.Analysis.Extraction;
 /// <summary>One move's slice of the trace as features.</summary>
 internal sealed class MoveExtraction
 {
+    private readonly MoveReadings _readings;
+    private readonly double _steadyFromS;
+    private readonly double _steadyToS = -1;
+
     /// <summary>Follows a move.</summary>
-    public MoveExtraction(ReadOnlySpan<Sample> slice, Move move, Profile profile)
+    /// <param name="slice">Its samples.</param>
+    /// <param name="room">Room they were taken apart in; what is made of them is good until it is used again.</param>
+    /// <param name="move">The move.</param>
+    /// <param name="profile">The family.</param>
+    public MoveExtraction(ReadOnlySpan<Sample> slice, MoveRoom room, Move move, Profile profile)
     {
-        Rows = MeterRow.Of(slice);
-        Course = new MoveCourse(slice, move, profile);
+        _readings = room.Readings;
+        Course = new MoveCourse(_readings, move, profile, room.Counts(_readings.Times.Length));
         Still = StillMove.Of(move, Rows, profile.Electrical);
         Passes = IndexPass.In(Course, Rows);
-        Lost = LostReadings.In(slice);
-        AttemptsOn = Attempts(slice, move);
+        Lost = _readings.AnyLost ? LostReadings.In(slice) : default;
         Switches = profile.Feedback == FeedbackKind.Switches ? new SwitchCourse(slice, move, profile) : null;
-        SteadyRows = Course.Turned ? MeterRow.Between(Rows, Course.SteadyFromS, Course.SteadyToS).ToArray()
-            : Switches is { Turned: true, Steady: var steady } ? MeterRow.Between(Rows, steady.FromS, steady.ToS).ToArray()
-            : [];
+        if (Course.Turned)
+        {
+            (_steadyFromS, _steadyToS) = (Course.SteadyFromS, Course.SteadyToS);
+        }
+        else if (Switches is { Turned: true, Steady: var steady })
+        {
+            (_steadyFromS, _steadyToS) = steady;
+        }
     }
 
     /// <summary>Meter rows of the slice.</summary>
-    public MeterRow[] Rows { get; }
+    public MeterRows Rows => _readings.Meters;
 
     /// <summary>Meter rows of the steady part; none unless the unit turned.</summary>
-    public MeterRow[] SteadyRows { get; }
+    public MeterRows SteadyRows => Rows.Between(_steadyFromS, _steadyToS);
+
+    /// <summary>The readings.</summary>
+    public MoveReadings Readings => _readings;
 
     /// <summary>Positions.</summary>
     public MoveCourse Course { get; }
@@ -55,9 +71,9 @@ internal sealed class MoveExtraction
     public List<IndexPass> Passes { get; }
 
     /// <summary>Position readings tried while the drive was on.</summary>
-    public int AttemptsOn { get; }
+    public int AttemptsOn => _readings.AttemptsOn;
 
-    /// <summary>Failed position readings.</summary>
+    /// <summary>Failed position readings; all zero where none failed.</summary>
     public LostReadings Lost { get; }
 
     /// <summary>The features.</summary>
@@ -67,7 +83,8 @@ internal sealed class MoveExtraction
     {
         Move move = Course.Move;
         LandingShares? landing = profile.Drive == DriveKind.Commanded ? CommandedLanding.Of(Course, profile.Ring) : LandingShares.Of(Course, profile.Ring);
-        double[] currents = MeterRow.Currents(SteadyRows);
+        MeterRows steady = SteadyRows;
+        ReadOnlySpan<double> currents = steady.Currents;
         CurrentGaps gaps = Gaps(profile);
         double? jump = Course.Turned ? CountJump.Greatest(Course) : null;
         string? failed = move.End == MoveEnd.Interrupted ? null : FailedBecause(profile, landing, gaps.Interruptions, jump);
@@ -89,8 +106,8 @@ internal sealed class MoveExtraction
             SpeedCountsPerS = Course.Turned ? Course.Speed() : Switches?.Speed,
             RunningCurrentA = currents.Length > 0 ? Robust.Median(currents) : null,
             CurrentNoiseA = Noise(currents),
-            PeakCurrentA = Rows.Length > 0 ? Rows.Max(r => r.CurrentA) : null,
-            LoadedVoltageV = currents.Length > 0 ? Robust.Median(MeterRow.Voltages(SteadyRows)) : null,
+            PeakCurrentA = Rows.Length > 0 ? Describe.Greatest(Rows.Currents) : null,
+            LoadedVoltageV = currents.Length > 0 ? Robust.Median(steady.Voltages) : null,
             EnergyJ = Energy(),
             CurrentInterruptions = gaps.Interruptions,
             MeterGaps = gaps.OfMeter,
@@ -103,33 +120,25 @@ internal sealed class MoveExtraction
         };
     }
 
-    private static int Attempts(ReadOnlySpan<Sample> slice, Move move)
-    {
-        int n = 0;
-        foreach (Sample s in slice)
-        {
-            n += s.Feedback != FeedbackStatus.NotSampled && s.TimeS >= move.DriveOnS && s.TimeS <= move.DriveOffS ? 1 : 0;
-        }
-
-        return n;
-    }
-
     // Second differences leave out a course that is straight over three samples, such as the slope of a seat:
     // x2 - (x1 + x3)/2 of independent noise s has deviation s √1.5.
-    private static double? Noise(double[] currents)
+    private static double? Noise(ReadOnlySpan<double> currents)
     {
         if (currents.Length < 8)
         {
             return null;
         }
 
-        double[] bends = new double[currents.Length - 2];
+        double[] rented = ArrayPool<double>.Shared.Rent(currents.Length - 2);
+        Span<double> bends = rented.AsSpan(0, currents.Length - 2);
         for (int i = 0; i < bends.Length; i++)
         {
             bends[i] = currents[i + 1] - ((currents[i] + currents[i + 2]) / 2);
         }
 
-        return Robust.Deviation(bends) / Math.Sqrt(1.5);
+        double noise = Robust.Deviation(bends) / Math.Sqrt(1.5);
+        ArrayPool<double>.Shared.Return(rented);
+        return noise;
     }
 
     // A commanded unit switches its own motor when it has arrived.
@@ -144,21 +153,31 @@ internal sealed class MoveExtraction
     // Trapezoid of voltage times current over the time the drive was on.
     private double? Energy()
     {
-        ReadOnlySpan<MeterRow> on = MeterRow.Between(Rows, Course.Move.DriveOnS, Course.Move.DriveOffS);
+        MeterRows on = Rows.Between(Course.Move.DriveOnS, Course.Move.DriveOffS);
         if (on.Length < 2)
         {
             return null;
         }
 
-        double joules = 0;
-        for (int i = 1; i < on.Length; i++)
+        ReadOnlySpan<double> t = on.Times, i = on.Currents, v = on.Voltages;
+        Vector256<double> four = Vector256<double>.Zero;
+        int k = 1;
+        for (; k <= t.Length - 4; k += 4)
         {
-            double power = ((on[i].VoltageV * on[i].CurrentA) + (on[i - 1].VoltageV * on[i - 1].CurrentA)) / 2;
-            joules += power * (on[i].TimeS - on[i - 1].TimeS);
+            Vector256<double> powers = (At(v, k) * At(i, k)) + (At(v, k - 1) * At(i, k - 1));
+            four += powers / 2 * (At(t, k) - At(t, k - 1));
+        }
+
+        double joules = Vector256.Sum(four);
+        for (; k < t.Length; k++)
+        {
+            joules += ((v[k] * i[k]) + (v[k - 1] * i[k - 1])) / 2 * (t[k] - t[k - 1]);
         }
 
         return joules;
     }
+
+    private static Vector256<double> At(ReadOnlySpan<double> values, int from) => Vector256.Create(values.Slice(from, 4));
 
     private string? FailedBecause(Profile profile, LandingShares? landing, int interruptions, double? jump)
     {

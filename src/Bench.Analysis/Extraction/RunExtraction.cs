@@ -32,6 +32,8 @@ public sealed class RunExtraction
     private readonly AngleCurrents _angles;
     private readonly SequentialTest _test;
     private readonly RunSoFar _run = new();
+    private readonly RunSamples _samples;
+    private readonly MoveRoom _room = new();
     private double? _lastIndex;
     private IndexHome? _home;
     private int _stillInARow;
@@ -49,6 +51,7 @@ public sealed class RunExtraction
         _bench = bench;
         _ring = new RingSightings(profile.Ring);
         _switches = profile.Feedback == FeedbackKind.Switches ? new SwitchSightings(profile) : null;
+        _samples = new RunSamples(_switches is not null);
         _angles = new AngleCurrents(profile.Ring);
         _test = new SequentialTest(profile.Demonstration);
     }
@@ -78,7 +81,30 @@ public sealed class RunExtraction
                 nameof(move));
         }
 
-        MoveExtraction extraction = new(trace.Slice(move.FirstSample, move.SampleCount), move, _profile);
+        // Samples are counted once, though moves should share some.
+        int seen = Math.Clamp(_samples.Count - move.FirstSample, 0, move.SampleCount);
+        int between = Math.Max(0, move.FirstSample - _samples.Count);
+        _samples.Add(trace.Slice(move.FirstSample - between, between), FirstOnS(move));
+        return Add(trace.Slice(move.FirstSample, move.SampleCount), seen, move);
+    }
+
+    /// <summary>
+    /// Adds a move without a trace to keep: a run may be longer than memory. A run is added either so or by its trace.
+    /// </summary>
+    /// <param name="before">Samples since the move before, none of this one's; they and those of moves are all there are.</param>
+    /// <param name="samples">The move's; where it says they lie in a trace is left out of account.</param>
+    /// <param name="move">The move.</param>
+    public MoveFeatures AddMove(ReadOnlySpan<Sample> before, ReadOnlySpan<Sample> samples, Move move)
+    {
+        ArgumentNullException.ThrowIfNull(move);
+        _samples.Add(before, FirstOnS(move));
+        return Add(samples, 0, move);
+    }
+
+    private MoveFeatures Add(ReadOnlySpan<Sample> slice, int seen, Move move)
+    {
+        Take(slice, seen, move);
+        MoveExtraction extraction = new(slice, _room, move, _profile);
 
         // Where counts are relative they are no places on the ring.
         List<IndexPass> passes = move.Relative ? [] : extraction.Passes.ConvertAll(Unwrapped);
@@ -86,7 +112,7 @@ public sealed class RunExtraction
         _witnessed += extraction.Lost.Witnessed;
         if (move.Relative)
         {
-            _home = IndexHome.Of(trace.Slice(move.FirstSample, move.SampleCount), move, _profile) ?? _home;
+            _home = IndexHome.Of(slice, move, _profile) ?? _home;
         }
         else
         {
@@ -100,7 +126,7 @@ public sealed class RunExtraction
         }
 
         _run.Add(move, features, extraction, passes);
-        _run.Intervals.Add(trace.Slice(move.FirstSample, move.SampleCount), move.DriveOnS, move.DriveOffS);
+        _run.Intervals.Add(extraction.Readings, slice, move.DriveOnS, move.DriveOffS);
         if (features.Counts)
         {
             _test.Add(features.Passed);
@@ -124,14 +150,34 @@ public sealed class RunExtraction
     {
         ArgumentNullException.ThrowIfNull(trace);
         ArgumentNullException.ThrowIfNull(links);
+        _samples.Add(trace.All[Math.Min(_samples.Count, trace.Count)..], FirstOnS(null));
+        return Complete(trial?.FromS is double fromS ? LostReadings.In(trace.All, fromS) : _samples.Lost.Total(), links, today, instants, trial);
+    }
+
+    /// <summary>The features of a run added without a trace.</summary>
+    /// <param name="after">Samples after the last move.</param>
+    /// <param name="links">What became of the exchanges with each device.</param>
+    /// <param name="today">The date, for calibrations.</param>
+    /// <param name="instants">How well the instants of the readings are known; null when that was not kept.</param>
+    public RunFeatures Complete(
+        ReadOnlySpan<Sample> after, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants = null)
+    {
+        ArgumentNullException.ThrowIfNull(links);
+        _samples.Add(after, FirstOnS(null));
+        return Complete(_samples.Lost.Total(), links, today, instants, null);
+    }
+
+    private RunFeatures Complete(
+        LostReadings lost, IReadOnlyList<LinkCounts> links, DateOnly today, InstantHalfWidths? instants, FeedbackTrial? trial)
+    {
         LinkCondition link = LinkCondition.Of(links, _profile, _bench, trial?.Doubt);
         RingMap ring = _switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration);
-        RestReadings rest = RestReadings.In(trace.All, _run.Moves);
+        RestReadings rest = _samples.Rest;
         DemonstrationResult demonstration = _test.Result();
         List<Feature> features =
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
-            .. FeedbackFeatures.Of(LostReadings.In(trace.All, trial?.FromS), rest, link, _profile.Ring),
+            .. FeedbackFeatures.Of(lost, rest, link, _profile.Ring),
             .. MotionFeatures.Of(_run, _bench),
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
@@ -147,7 +193,7 @@ public sealed class RunExtraction
         ];
         features = _switches is null
             ? [.. features, .. SwitchFeatures.None]
-            : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, trace.All, _profile)];
+            : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, _samples.Switches!, _profile)];
         return new RunFeatures
         {
             Features = [.. features.OrderBy(f => Place(f.Name))],
@@ -160,6 +206,21 @@ public sealed class RunExtraction
             Links = [.. links],
         };
     }
+
+    // Block by block, so that each is fetched from memory once.
+    private void Take(ReadOnlySpan<Sample> slice, int seen, Move move)
+    {
+        double firstOnS = FirstOnS(move);
+        _room.Readings.Begin(slice.Length, move.DriveOnS, move.DriveOffS, _switches is null);
+        for (int done = 0; done < slice.Length; done += RunSamples.Block)
+        {
+            ReadOnlySpan<Sample> block = slice.Slice(done, Math.Min(RunSamples.Block, slice.Length - done));
+            _samples.Add(block[Math.Clamp(seen - done, 0, block.Length)..], firstOnS);
+            _room.Readings.Add(block);
+        }
+    }
+
+    private double FirstOnS(Move? move) => (_run.Moves.Count > 0 ? _run.Moves[0] : move)?.DriveOnS ?? double.PositiveInfinity;
 
     private static int Place(string feature)
     {

@@ -55,7 +55,7 @@ internal sealed class RunSoFar
         _attempts += extraction.AttemptsOn;
         if (extraction.Rows.Length > 1)
         {
-            _meterS += extraction.Rows[^1].TimeS - extraction.Rows[0].TimeS;
+            _meterS += extraction.Rows.Times[^1] - extraction.Rows.Times[0];
             _meterRows += extraction.Rows.Length - 1;
         }
     }

@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Runtime.Intrinsics;
 using Bench.Analysis.Statistics;
 
 namespace Bench.Analysis.Motion;
@@ -28,88 +30,119 @@ internal static class CountJump
             return null;
         }
 
-        double[] t = new double[n];
-        double[] y = new double[n];
-        for (int i = 0; i < n; i++)
-        {
-            t[i] = course.Times[course.SteadyFirst + i];
-            y[i] = course.Counts[course.SteadyFirst + i];
-        }
-
+        ReadOnlySpan<double> t = course.Times.Slice(course.SteadyFirst, n);
+        ReadOnlySpan<double> y = course.Counts.Slice(course.SteadyFirst, n);
         double speed = TypicalSpeed(t, y);
-        double[] rest = new double[n];
-        for (int i = 0; i < n; i++)
-        {
-            rest[i] = course.Sign * (y[i] - (speed * t[i]));
-        }
-
         double greatest = 0;
-        for (int i = LeastLong; i <= n - LeastLong; i++)
+        Span<double> steps = stackalloc double[Vector256<double>.Count];
+        for (int i = LeastLong; i <= n - LeastLong; i += steps.Length)
         {
-            double step = ShortStep(t, y, i);
-            if (Math.Abs(step) <= greatest)
+            // The last places reach beyond the end of the long comparison, which the short one leaves room for.
+            Vector256<double> four = ShortSteps(t, y, i);
+            if (!Vector256.GreaterThanAny(Vector256.Abs(four), Vector256.Create(greatest)))
             {
                 continue;
             }
 
-            int before = Math.Min(Long, i);
-            int after = Math.Min(Long, n - i);
-            double held = course.Sign * (Foremost(rest.AsSpan(i, after)) - Foremost(rest.AsSpan(i - before, before)));
-            if (held * step > 0)
+            four.CopyTo(steps);
+            for (int k = 0; k < steps.Length && i + k <= n - LeastLong; k++)
             {
-                greatest = Math.Max(greatest, Math.Min(Math.Abs(step), Math.Abs(held)));
+                greatest = With(greatest, steps[k], course, speed, t, y, i + k);
             }
         }
 
         return greatest;
     }
 
-    // The ninth decile; between the extremes, so that one wild reading does not decide.
-    private static double Foremost(ReadOnlySpan<double> along)
+    // The greatest so far with the jump before reading i.
+    private static double With(
+        double greatest, double step, MoveCourse course, double speed, ReadOnlySpan<double> t, ReadOnlySpan<double> y, int i)
     {
-        double[] sorted = along.ToArray();
-        Array.Sort(sorted);
-        return sorted[(int)(0.9 * (sorted.Length - 1))];
+        if (Math.Abs(step) <= greatest)
+        {
+            return greatest;
+        }
+
+        int before = Math.Min(Long, i);
+        int after = Math.Min(Long, t.Length - i);
+        double held = course.Sign
+            * (Foremost(course.Sign, speed, t.Slice(i, after), y.Slice(i, after)) - Foremost(course.Sign, speed, t.Slice(i - before, before), y.Slice(i - before, before)));
+        return held * step > 0 ? Math.Max(greatest, Math.Min(Math.Abs(step), Math.Abs(held))) : greatest;
     }
 
-    private static double TypicalSpeed(double[] t, double[] y)
+    // The ninth decile of what lies ahead of the speed; between the extremes, so that one wild reading does not decide.
+    private static double Foremost(int sign, double speed, ReadOnlySpan<double> t, ReadOnlySpan<double> y)
     {
-        double[] slopes = new double[t.Length - LeastLong];
-        for (int i = 0; i < slopes.Length; i++)
+        // The greatest few in order, the least of them first.
+        Span<double> few = stackalloc double[Long];
+        few = few[..(t.Length - (int)(0.9 * (t.Length - 1)))];
+        few.Fill(double.NegativeInfinity);
+        for (int i = 0; i < t.Length; i++)
+        {
+            double along = sign * (y[i] - (speed * t[i]));
+            if (along > few[0])
+            {
+                int k = 0;
+                for (; k + 1 < few.Length && few[k + 1] < along; k++)
+                {
+                    few[k] = few[k + 1];
+                }
+
+                few[k] = along;
+            }
+        }
+
+        return few[0];
+    }
+
+    private static double TypicalSpeed(ReadOnlySpan<double> t, ReadOnlySpan<double> y)
+    {
+        int n = t.Length - LeastLong;
+        double[] slopes = ArrayPool<double>.Shared.Rent(n);
+        int i = 0;
+        for (; i <= n - 4; i += 4)
+        {
+            Vector256<double> dy = At(y, i + LeastLong) - At(y, i);
+            (dy / (At(t, i + LeastLong) - At(t, i))).CopyTo(slopes, i);
+        }
+
+        for (; i < n; i++)
         {
             slopes[i] = (y[i + LeastLong] - y[i]) / (t[i + LeastLong] - t[i]);
         }
 
-        return Robust.Median(slopes);
+        double speed = Robust.Median(slopes.AsSpan(0, n));
+        ArrayPool<double>.Shared.Return(slopes);
+        return speed;
     }
 
-    // Least squares of y = a + b t + jump on the readings before and from i.
-    private static double ShortStep(double[] t, double[] y, int i)
+    // Least squares of y = a + b t + jump on the readings before and from i, i + 1, i + 2 and i + 3.
+    private static Vector256<double> ShortSteps(ReadOnlySpan<double> t, ReadOnlySpan<double> y, int i)
     {
-        ReadOnlySpan<double> t0 = t.AsSpan(i - Short, Short);
-        ReadOnlySpan<double> y0 = y.AsSpan(i - Short, Short);
-        ReadOnlySpan<double> t1 = t.AsSpan(i, Short);
-        ReadOnlySpan<double> y1 = y.AsSpan(i, Short);
-        double mt0 = Mean(t0), mt1 = Mean(t1), my0 = Mean(y0), my1 = Mean(y1);
-        double sxx = 0;
-        double sxy = 0;
+        Vector256<double> mt0 = Mean(t, i - Short), mt1 = Mean(t, i), my0 = Mean(y, i - Short), my1 = Mean(y, i);
+        Vector256<double> sxx = Vector256<double>.Zero;
+        Vector256<double> sxy = Vector256<double>.Zero;
         for (int k = 0; k < Short; k++)
         {
-            sxx += ((t0[k] - mt0) * (t0[k] - mt0)) + ((t1[k] - mt1) * (t1[k] - mt1));
-            sxy += ((t0[k] - mt0) * (y0[k] - my0)) + ((t1[k] - mt1) * (y1[k] - my1));
+            Vector256<double> d0 = At(t, i - Short + k) - mt0;
+            Vector256<double> d1 = At(t, i + k) - mt1;
+            sxx += (d0 * d0) + (d1 * d1);
+            sxy += (d0 * (At(y, i - Short + k) - my0)) + (d1 * (At(y, i + k) - my1));
         }
 
         return my1 - my0 - (sxy / sxx * (mt1 - mt0));
     }
 
-    private static double Mean(ReadOnlySpan<double> values)
+    private static Vector256<double> Mean(ReadOnlySpan<double> values, int from)
     {
-        double sum = 0;
-        foreach (double v in values)
+        Vector256<double> sum = Vector256<double>.Zero;
+        for (int k = 0; k < Short; k++)
         {
-            sum += v;
+            sum += At(values, from + k);
         }
 
-        return sum / values.Length;
+        return sum / Short;
     }
+
+    private static Vector256<double> At(ReadOnlySpan<double> values, int from) => Vector256.Create(values.Slice(from, 4));
 }

@@ -2,7 +2,6 @@ using Bench.Analysis.Statistics;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
-using Bench.Model.Traces;
 
 namespace Bench.Analysis.Motion;
 
@@ -19,46 +18,24 @@ internal sealed class MoveCourse
     private const int LeastStart = 3;
     private const double LineSpanS = 0.06;
 
-    private readonly List<double> _times = [];
-    private readonly List<long> _counts = [];
-    private readonly List<int> _failedBefore = [];
+    private readonly MoveReadings _readings;
+    private readonly double[] _counts;
+    private readonly int _n;
+    private double? _speed;
 
-    /// <summary>Follows the readings of a move's slice.</summary>
-    public MoveCourse(ReadOnlySpan<Sample> slice, Move move, Profile profile)
+    /// <summary>Follows the readings of a move.</summary>
+    /// <param name="readings">They.</param>
+    /// <param name="move">The move.</param>
+    /// <param name="profile">The family.</param>
+    /// <param name="room">Room for the counts, at least as long as there are readings; null for room of its own.</param>
+    public MoveCourse(MoveReadings readings, Move move, Profile profile, double[]? room = null)
     {
         Move = move;
         Sign = move.Direction == DriveDirection.Up ? 1 : -1;
-        double speed = Sign * profile.Electrical.RunningSpeedCountsPerS;
-        int failed = 0;
-        bool counts = profile.Feedback != FeedbackKind.Switches;
-        foreach (Sample s in slice)
-        {
-            // A port's switch says that the unit is at the port, not where; there is no course then.
-            if (!s.HasCount || !counts || !double.IsFinite(s.TimeS))
-            {
-                failed += s.Feedback is FeedbackStatus.NotSampled ? 0 : 1;
-                continue;
-            }
-
-            long count = s.Count;
-            if (_counts.Count > 0)
-            {
-                if (s.TimeS <= _times[^1])
-                {
-                    continue;
-                }
-
-                double driven = Math.Min(s.TimeS, move.DriveOffS) - Math.Max(_times[^1], move.DriveOnS);
-                double expected = _counts[^1] + (speed * Math.Max(driven, 0));
-                count = (long)Math.Round(expected + profile.Ring.Difference(s.Count, profile.Ring.Place(expected)));
-            }
-
-            _times.Add(s.TimeS);
-            _counts.Add(count);
-            _failedBefore.Add(failed);
-            failed = 0;
-        }
-
+        _readings = readings;
+        _n = readings.Times.Length;
+        _counts = room ?? new double[_n];
+        Unwrap(profile);
         (SteadyFirst, SteadyLast) = FindSteady();
     }
 
@@ -69,13 +46,13 @@ internal sealed class MoveCourse
     public int Sign { get; }
 
     /// <summary>Times of readings, seconds.</summary>
-    public IReadOnlyList<double> Times => _times;
+    public ReadOnlySpan<double> Times => _readings.Times;
 
-    /// <summary>Unwrapped counts; the first lies on the ring.</summary>
-    public IReadOnlyList<long> Counts => _counts;
+    /// <summary>Unwrapped counts, whole numbers; the first lies on the ring.</summary>
+    public ReadOnlySpan<double> Counts => _counts.AsSpan(0, _n);
 
     /// <summary>Failed attempts between a reading and the one before.</summary>
-    public IReadOnlyList<int> FailedBefore => _failedBefore;
+    public ReadOnlySpan<int> FailedBefore => _readings.FailedBefore;
 
     /// <summary>First reading of the steady part.</summary>
     public int SteadyFirst { get; }
@@ -90,27 +67,21 @@ internal sealed class MoveCourse
     public bool Turned => HasSteady && Move.End is MoveEnd.Landed or MoveEnd.OverTime or MoveEnd.FeedbackLost;
 
     /// <summary>When the steady part begins, seconds.</summary>
-    public double SteadyFromS => _times[SteadyFirst];
+    public double SteadyFromS => Times[SteadyFirst];
 
     /// <summary>When it ends, seconds.</summary>
-    public double SteadyToS => _times[SteadyLast];
+    public double SteadyToS => Times[SteadyLast];
 
     /// <summary>Speed over the steady part, counts per second, signed (least squares); null without one.</summary>
     public double? Speed()
     {
-        if (!HasSteady)
+        if (HasSteady && _speed is null)
         {
-            return null;
+            int n = SteadyLast - SteadyFirst + 1;
+            _speed = StraightLine.LeastSquares(Times.Slice(SteadyFirst, n), Counts.Slice(SteadyFirst, n)).Slope;
         }
 
-        int n = SteadyLast - SteadyFirst + 1;
-        double[] y = new double[n];
-        for (int i = 0; i < n; i++)
-        {
-            y[i] = _counts[SteadyFirst + i];
-        }
-
-        return StraightLine.LeastSquares([.. _times.GetRange(SteadyFirst, n)], y).Slope;
+        return _speed;
     }
 
     /// <summary>Position at an instant in the steady part by a robust line through the readings near it; null where there are too few.</summary>
@@ -125,24 +96,13 @@ internal sealed class MoveCourse
 
         int first = Lower(timeS - spanS, SteadyFirst);
         int last = first;
-        while (last <= SteadyLast && _times[last] <= timeS + spanS)
+        while (last <= SteadyLast && Times[last] <= timeS + spanS)
         {
             last++;
         }
 
         int n = last - first;
-        if (n < 4)
-        {
-            return null;
-        }
-
-        double[] y = new double[n];
-        for (int i = 0; i < n; i++)
-        {
-            y[i] = _counts[first + i];
-        }
-
-        return StraightLine.Robustly([.. _times.GetRange(first, n)], y).At(timeS);
+        return n < 4 ? null : StraightLine.Robustly(Times.Slice(first, n), Counts.Slice(first, n)).At(timeS);
     }
 
     /// <summary>Position at an instant between two readings of the steady part, by interpolation; null outside.</summary>
@@ -154,8 +114,8 @@ internal sealed class MoveCourse
         }
 
         int after = Math.Max(Lower(timeS, SteadyFirst), SteadyFirst + 1);
-        double t0 = _times[after - 1];
-        double t1 = _times[after];
+        double t0 = Times[after - 1];
+        double t1 = Times[after];
         return _counts[after - 1] + ((_counts[after] - _counts[after - 1]) * (timeS - t0) / (t1 - t0));
     }
 
@@ -163,21 +123,44 @@ internal sealed class MoveCourse
     public long? Landing()
     {
         int first = Lower(Move.DriveOffS, 0);
-        int n = _times.Count - first;
-        return n <= 0 ? null : (long)Math.Round(Robust.Median([.. _counts.GetRange(Math.Max(first, _counts.Count - 3), Math.Min(3, n)).Select(c => (double)c)]));
+        return first >= _n ? null : (long)Math.Round(Robust.Median(Counts[Math.Max(first, _n - 3)..]));
     }
 
-    private int Lower(double timeS, int from)
+    private int Lower(double timeS, int from) => Math.Max(Rising.FirstFrom(Times, timeS), from);
+
+    // To the turn of the ring that lies nearest to where the unit should be by speed and time.
+    private void Unwrap(Profile profile)
     {
-        int i = _times.BinarySearch(timeS);
-        return Math.Max(i < 0 ? ~i : i, from);
+        ReadOnlySpan<double> times = _readings.Times;
+        ReadOnlySpan<int> places = _readings.Places;
+        Span<double> counts = _counts.AsSpan(0, _n);
+        double speed = Sign * profile.Electrical.RunningSpeedCountsPerS;
+        double nearly = (profile.Ring.Counts / 2.0) - 1;
+        double last = _n > 0 ? places[0] : 0;
+        for (int i = 0; i < counts.Length; i++)
+        {
+            if (i > 0)
+            {
+                double driven = Math.Min(times[i], Move.DriveOffS) - Math.Max(times[i - 1], Move.DriveOnS);
+                double expected = last + (speed * Math.Max(driven, 0));
+
+                // On the turn of the reading before, unless that is more than nearly half a turn off.
+                last += places[i] - places[i - 1];
+                if (Math.Abs(last - expected) > nearly)
+                {
+                    last = Math.Round(expected + profile.Ring.Difference(places[i], profile.Ring.Place(expected)));
+                }
+            }
+
+            counts[i] = last;
+        }
     }
 
     private (int First, int Last) FindSteady()
     {
         int first = Lower(Move.DriveOnS + StartUpS, 0);
         int last = Lower(Move.DriveOffS, 0) - 1;
-        while (first < _counts.Count && Sign * (_counts[first] - _counts[0]) < LeastStart)
+        while (first < _n && Sign * (_counts[first] - _counts[0]) < LeastStart)
         {
             first++;
         }

@@ -36,32 +36,33 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
     private const double WindowS = 0.3;
 
     /// <summary>Classifies a move.</summary>
-    public static StillMove Of(Move move, MeterRow[] rows, ElectricalData nominal)
+    public static StillMove Of(Move move, MeterRows rows, ElectricalData nominal)
     {
         double from = Math.Max(move.DriveOnS + 0.05, move.DriveOffS - WindowS);
-        ReadOnlySpan<MeterRow> still = MeterRow.Between(rows, from, move.DriveOffS);
-        bool? flows = move.End == MoveEnd.Landed ? true : still.IsEmpty ? null : HasCurrent(still, nominal);
+        MeterRows still = rows.Between(from, move.DriveOffS);
+        bool? flows = move.End == MoveEnd.Landed ? true : still.Length == 0 ? null : HasCurrent(still, nominal);
         if (move.End is not (MoveEnd.Stalled or MoveEnd.NoCurrent or MoveEnd.CountStill))
         {
             return new StillMove(StillKind.None, null, null, true, flows);
         }
 
-        double? current = still.IsEmpty ? null : Robust.Median(MeterRow.Currents(still));
-        double? voltage = still.IsEmpty ? null : Robust.Median(MeterRow.Voltages(still));
+        MeterRows driven = rows.Between(move.DriveOnS, move.DriveOffS);
+        double? current = still.Length == 0 ? null : Robust.Median(still.Currents);
+        double? voltage = still.Length == 0 ? null : Robust.Median(still.Voltages);
         StillKind kind = move.End switch
         {
             MoveEnd.Stalled => StillKind.Locked,
             MoveEnd.NoCurrent => StillKind.NoCurrent,
-            _ => Running(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), current, nominal),
+            _ => Running(driven, current, nominal),
         };
-        return new StillMove(kind, current, voltage, HasCurrent(MeterRow.Between(rows, move.DriveOnS, move.DriveOffS), nominal), kind == StillKind.NoCurrent ? false : flows);
+        return new StillMove(kind, current, voltage, HasCurrent(driven, nominal), kind == StillKind.NoCurrent ? false : flows);
     }
 
-    private static bool HasCurrent(ReadOnlySpan<MeterRow> driven, ElectricalData nominal)
+    private static bool HasCurrent(MeterRows driven, ElectricalData nominal)
     {
-        foreach (MeterRow row in driven)
+        foreach (double current in driven.Currents)
         {
-            if (row.CurrentA >= nominal.NoLoadCurrentA / 2)
+            if (current >= nominal.NoLoadCurrentA / 2)
             {
                 return true;
             }
@@ -70,17 +71,9 @@ internal sealed record StillMove(StillKind Kind, double? CurrentA, double? Volta
         return false;
     }
 
-    private static StillKind Running(ReadOnlySpan<MeterRow> driven, double? current, ElectricalData nominal)
+    private static StillKind Running(MeterRows driven, double? current, ElectricalData nominal)
     {
-        bool open = false;
-        bool closed = false;
-        foreach (MeterRow row in driven)
-        {
-            open |= row.Index == IndexState.Open;
-            closed |= row.Index == IndexState.Closed;
-        }
-
-        bool shaftTurned = open && closed;
+        bool shaftTurned = driven.Index.Contains((byte)IndexState.Open) && driven.Index.Contains((byte)IndexState.Closed);
         return !shaftTurned && current is double i
             && Math.Abs(i - nominal.NoLoadCurrentA) < Math.Abs(i - nominal.RunningCurrentA)
                 ? StillKind.FreeRunning

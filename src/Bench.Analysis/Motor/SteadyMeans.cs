@@ -15,7 +15,7 @@ internal sealed record SteadyMeans(double CurrentA, double VoltageV, double Spee
     private const int LeastRows = 8;
 
     /// <summary>The means; null unless the unit turned for long enough.</summary>
-    public static SteadyMeans? Of(MoveCourse course, MeterRow[] steady)
+    public static SteadyMeans? Of(MoveCourse course, MeterRows steady)
     {
         if (!course.Turned || steady.Length < LeastRows)
         {
@@ -24,8 +24,8 @@ internal sealed record SteadyMeans(double CurrentA, double VoltageV, double Spee
 
         double travel = Math.Abs(course.Counts[course.SteadyLast] - course.Counts[course.SteadyFirst]);
         return new SteadyMeans(
-            Describe.Mean(MeterRow.Currents(steady)),
-            Describe.Mean(MeterRow.Voltages(steady)),
+            Describe.Mean(steady.Currents),
+            Describe.Mean(steady.Voltages),
             travel / (course.SteadyToS - course.SteadyFromS));
     }
 }

@@ -1,3 +1,4 @@
+using Bench.Analysis.Motion;
 using Bench.Analysis.Statistics;
 using Bench.Model.Features;
 using Bench.Model.Traces;
@@ -7,8 +8,8 @@ namespace Bench.Analysis.Readings;
 /// <summary>Times from one good reading to the next, within moves: what position and current are known at, and how late they can be.</summary>
 public sealed class ReadingIntervals
 {
-    private readonly List<double> _position = [];
-    private readonly List<double> _meters = [];
+    private readonly Intervals _position = new();
+    private readonly Intervals _meters = new();
     private int _positions;
     private int _meterReadings;
 
@@ -45,26 +46,42 @@ public sealed class ReadingIntervals
     /// <param name="instants">How well the instants are known; null when that was not kept.</param>
     public SamplingTimes Times(InstantHalfWidths? instants) => new()
     {
-        Position = Times(_positions, _position, instants?.Position),
-        Meters = Times(_meterReadings, _meters, instants?.Meters),
+        Position = _position.Times(_positions, instants?.Position),
+        Meters = _meters.Times(_meterReadings, instants?.Meters),
     };
 
-    private static double Next(List<double> intervals, double last, double now)
+    /// <summary>Adds the readings of one move, already taken apart; the same as <see cref="Add(ReadOnlySpan{Sample}, double, double)"/> of its samples.</summary>
+    internal void Add(MoveReadings readings, ReadOnlySpan<Sample> samples, double fromS, double toS)
     {
-        if (!double.IsNaN(last))
+        if (!readings.Plain)
+        {
+            Add(samples, fromS, toS);
+            return;
+        }
+
+        _positions += Add(_position, Within(readings.Times, fromS, toS));
+        _meterReadings += Add(_meters, Within(readings.Meters.Times, fromS, toS));
+    }
+
+    private static ReadOnlySpan<double> Within(ReadOnlySpan<double> rising, double fromS, double toS)
+    {
+        int first = Rising.FirstFrom(rising, fromS);
+        return rising[first..Math.Max(first, Rising.FirstAfter(rising, toS))];
+    }
+
+    private static int Add(Intervals intervals, ReadOnlySpan<double> times)
+    {
+        intervals.AddBetween(times);
+        return times.Length;
+    }
+
+    private static double Next(Intervals intervals, double last, double now)
+    {
+        if (double.IsFinite(now - last))
         {
             intervals.Add(now - last);
         }
 
         return now;
     }
-
-    private static ReadingTimes Times(int readings, List<double> intervals, IList<double>? halfWidths) => new()
-    {
-        Readings = readings,
-        MedianIntervalS = NearestRank.Of(intervals, 0.5),
-        P99IntervalS = NearestRank.Of(intervals, 0.99),
-        WorstIntervalS = NearestRank.Of(intervals, 1),
-        InstantHalfWidthS = NearestRank.Of(halfWidths ?? [], 0.99),
-    };
 }

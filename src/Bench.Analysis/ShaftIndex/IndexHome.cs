@@ -30,7 +30,10 @@ public sealed record IndexHome(int ShiftCounts, double Uncertainty, int Passes)
     {
         ArgumentNullException.ThrowIfNull(move);
         ArgumentNullException.ThrowIfNull(profile);
-        List<IndexPass> passes = IndexPass.In(new MoveCourse(slice, move, profile), MeterRow.Of(slice));
+        MoveReadings readings = new();
+        readings.Begin(slice.Length, move.DriveOnS, move.DriveOffS, profile.Feedback != FeedbackKind.Switches);
+        readings.Add(slice);
+        List<IndexPass> passes = IndexPass.In(new MoveCourse(readings, move, profile), readings.Meters);
         if (profile.IndexCount is not double place || move.Direction != DriveDirection.Up || passes.Count == 0)
         {
             return null;

@@ -23,7 +23,7 @@ internal sealed record IndexPass(int Move, DriveDirection Direction, double Time
     /// An edge lies between two samples, rectangular: u = gap/√12 in counts. The middle is the mean of both edges, so it
     /// does not depend on the arc's width.
     /// </remarks>
-    public static List<IndexPass> In(MoveCourse course, MeterRow[] rows)
+    public static List<IndexPass> In(MoveCourse course, MeterRows rows)
     {
         List<IndexPass> passes = [];
         if (!course.HasSteady)
@@ -32,29 +32,24 @@ internal sealed record IndexPass(int Move, DriveDirection Direction, double Time
         }
 
         (double At, double TimeS, double Gap)? entry = null;
-        MeterRow? before = null;
-        foreach (MeterRow row in MeterRow.Between(rows, course.SteadyFromS, course.SteadyToS))
+        MeterRows steady = rows.Between(course.SteadyFromS, course.SteadyToS);
+        ReadOnlySpan<byte> index = steady.Index;
+        int at = index.IndexOfAnyExcept((byte)IndexState.NotSampled);
+        while (at >= 0 && index[(at + 1)..].IndexOfAnyExcept(index[at], (byte)IndexState.NotSampled) is >= 0 and int ahead)
         {
-            if (row.Index == IndexState.NotSampled)
+            int changed = at + 1 + ahead;
+            int before = index[..changed].LastIndexOf(index[at]);
+            (double At, double TimeS, double Gap)? edge = Edge(course, steady.Times[before], steady.Times[changed]);
+            if (index[changed] == (byte)IndexState.Open && entry is { } closed && edge is { } opened)
             {
-                continue;
+                double u = Math.Sqrt((((closed.Gap * closed.Gap) + (opened.Gap * opened.Gap)) / 48)
+                    + (PositionUncertainty * PositionUncertainty / 2));
+                passes.Add(new IndexPass(
+                    course.Move.Number, course.Move.Direction, (closed.TimeS + opened.TimeS) / 2, (closed.At + opened.At) / 2, u));
             }
 
-            if (before is { } previous && previous.Index != row.Index)
-            {
-                (double At, double TimeS, double Gap)? edge = Edge(course, previous.TimeS, row.TimeS);
-                if (row.Index == IndexState.Open && entry is { } closed && edge is { } opened)
-                {
-                    double u = Math.Sqrt((((closed.Gap * closed.Gap) + (opened.Gap * opened.Gap)) / 48)
-                        + (PositionUncertainty * PositionUncertainty / 2));
-                    passes.Add(new IndexPass(
-                        course.Move.Number, course.Move.Direction, (closed.TimeS + opened.TimeS) / 2, (closed.At + opened.At) / 2, u));
-                }
-
-                entry = row.Index == IndexState.Closed ? edge : null;
-            }
-
-            before = row;
+            entry = index[changed] == (byte)IndexState.Closed ? edge : null;
+            at = changed;
         }
 
         return passes;

@@ -56,23 +56,25 @@ internal sealed class RingSightings
 
         int a = course.SteadyFirst;
         int b = course.SteadyLast;
-        long begin = course.Counts[a];
-        long end = course.Counts[b];
+        ReadOnlySpan<double> counts = course.Counts;
+        ReadOnlySpan<double> times = course.Times;
+        long begin = (long)counts[a];
+        long end = (long)counts[b];
         Revolutions += Math.Abs(end - begin) / (double)_ring.Counts;
-        long front = begin;
-        double usual = (course.Times[b] - course.Times[a]) / (b - a);
+        double front = counts[a];
+        double usual = (times[b] - times[a]) / (b - a);
         for (int i = a + 1; i <= b; i++)
         {
-            long now = course.Counts[i];
+            double now = counts[i];
             if (course.Sign * (now - front) <= 0)
             {
                 continue;
             }
 
-            bool spoilt = course.FailedBefore[i] > 0 || course.Times[i] - course.Times[i - 1] > 4 * usual;
+            bool spoilt = course.FailedBefore[i] > 0 || times[i] - times[i - 1] > 4 * usual;
             if (!spoilt)
             {
-                AddCounts(front, now, begin, end, course.Sign, ReadingsPerCount(course, i));
+                AddCounts(unchecked((long)front), unchecked((long)now), begin, end, course.Sign, ReadingsPerCount(course, i));
             }
 
             front = now;
@@ -81,6 +83,7 @@ internal sealed class RingSightings
 
     private void AddCounts(long front, long now, long begin, long end, int sign, double probability)
     {
+        double logMissed = Math.Log(1 - probability);
         for (long c = front + sign; sign * (now - c) >= 0; c += sign)
         {
             if (sign * (c - begin) <= EndCounts || sign * (end - c) <= EndCounts)
@@ -92,7 +95,7 @@ internal sealed class RingSightings
             Passes[place]++;
             Sighted[place] += c == now ? 1 : 0;
             Expected[place] += probability;
-            LogMissed[place] += Math.Log(1 - probability);
+            LogMissed[place] += logMissed;
         }
     }
 
@@ -101,7 +104,7 @@ internal sealed class RingSightings
     {
         int low = Math.Max(course.SteadyFirst, i - Neighbours);
         int high = Math.Min(course.SteadyLast, i + Neighbours);
-        long travelled = Math.Abs(course.Counts[high] - course.Counts[low]);
-        return Math.Min(MostProbable, (high - low) / (double)Math.Max(travelled, 1));
+        double travelled = Math.Abs(course.Counts[high] - course.Counts[low]);
+        return Math.Min(MostProbable, (high - low) / Math.Max(travelled, 1));
     }
 }

@@ -6,11 +6,10 @@ public static class NearestRank
     /// <summary>The least value that a share of all values does not exceed; null of no values.</summary>
     /// <param name="values">Any number of finite values; left as they are.</param>
     /// <param name="share">Share, above 0 and at most 1.</param>
-    public static double? Of(IEnumerable<double> values, double share)
+    public static double? Of(ReadOnlySpan<double> values, double share)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(share);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(share, 1);
-        double[] sorted = [.. values.Order()];
-        return sorted.Length == 0 ? null : sorted[Math.Max(1, (int)Math.Ceiling(share * sorted.Length)) - 1];
+        return values.IsEmpty ? null : OrderStatistics.At(values, Math.Max(1, (int)Math.Ceiling(share * values.Length)) - 1);
     }
 }

@@ -1,3 +1,5 @@
+using System.Buffers;
+
 namespace Bench.Analysis.Statistics;
 
 /// <summary>Median and median absolute deviation.</summary>
@@ -19,7 +21,7 @@ public static class Robust
             throw new ArgumentException("the median of no values is not defined", nameof(values));
         }
 
-        return OrderStatistics.Median(values.ToArray());
+        return OrderStatistics.Median(values);
     }
 
     /// <summary>Median absolute deviation from the median times <see cref="NormalScale"/>: a standard deviation that outliers do not move.</summary>
@@ -28,13 +30,16 @@ public static class Robust
     public static double Deviation(ReadOnlySpan<double> values)
     {
         double median = Median(values);
-        double[] off = new double[values.Length];
+        double[] rented = ArrayPool<double>.Shared.Rent(values.Length);
+        Span<double> off = rented.AsSpan(0, values.Length);
         for (int i = 0; i < off.Length; i++)
         {
             off[i] = Math.Abs(values[i] - median);
         }
 
-        return NormalScale * OrderStatistics.Median(off);
+        double deviation = NormalScale * OrderStatistics.Median(off);
+        ArrayPool<double>.Shared.Return(rented);
+        return deviation;
     }
 
     /// <summary>Median with its standard uncertainty, √(π/2) s/√n, where s is <see cref="Deviation"/> but at least <paramref name="leastDeviation"/>.</summary>

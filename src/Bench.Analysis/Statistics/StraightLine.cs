@@ -1,3 +1,6 @@
+using System.Buffers;
+using System.Runtime.Intrinsics;
+
 namespace Bench.Analysis.Statistics;
 
 /// <summary>A straight line y = <paramref name="AtCentre"/> + <paramref name="Slope"/> (x - <paramref name="Centre"/>).</summary>
@@ -17,9 +20,18 @@ public readonly record struct StraightLine(double Centre, double AtCentre, doubl
     {
         double mx = Describe.Mean(x);
         double my = Describe.Mean(y);
-        double sxx = 0;
-        double sxy = 0;
-        for (int i = 0; i < x.Length; i++)
+        Vector256<double> sxxs = Vector256<double>.Zero, sxys = sxxs, mxs = Vector256.Create(mx), mys = Vector256.Create(my);
+        int i = 0;
+        for (; i <= x.Length - 4; i += 4)
+        {
+            Vector256<double> dx = Vector256.Create(x.Slice(i, 4)) - mxs;
+            sxxs += dx * dx;
+            sxys += dx * (Vector256.Create(y.Slice(i, 4)) - mys);
+        }
+
+        double sxx = Vector256.Sum(sxxs);
+        double sxy = Vector256.Sum(sxys);
+        for (; i < x.Length; i++)
         {
             sxx += (x[i] - mx) * (x[i] - mx);
             sxy += (x[i] - mx) * (y[i] - my);
@@ -39,24 +51,16 @@ public readonly record struct StraightLine(double Centre, double AtCentre, doubl
     /// <exception cref="ArgumentException">Fewer than two different x.</exception>
     public static StraightLine Robustly(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
     {
-        List<double> slopes = [];
-        for (int i = 0; i < x.Length; i++)
+        double[] slopes = ArrayPool<double>.Shared.Rent(Math.Max(1, x.Length * (x.Length - 1) / 2));
+        int pairs = PairSlopes(x, y, slopes);
+        if (pairs == 0)
         {
-            for (int j = i + 1; j < x.Length; j++)
-            {
-                if (x[j] != x[i])
-                {
-                    slopes.Add((y[j] - y[i]) / (x[j] - x[i]));
-                }
-            }
-        }
-
-        if (slopes.Count == 0)
-        {
+            ArrayPool<double>.Shared.Return(slopes);
             throw new ArgumentException("a line needs two different x", nameof(x));
         }
 
-        double slope = Robust.Median(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(slopes));
+        double slope = Robust.Median(slopes.AsSpan(0, pairs));
+        ArrayPool<double>.Shared.Return(slopes);
         double centre = Describe.Mean(x);
         double[] rest = new double[x.Length];
         for (int i = 0; i < rest.Length; i++)
@@ -65,5 +69,51 @@ public readonly record struct StraightLine(double Centre, double AtCentre, doubl
         }
 
         return new StraightLine(centre, Robust.Median(rest), slope);
+    }
+
+    /// <summary>Slopes of all pairs of points with different x.</summary>
+    /// <param name="x">Finite values.</param>
+    /// <param name="y">As many.</param>
+    /// <param name="slopes">Takes them; n(n-1)/2 at most.</param>
+    /// <returns>How many there are.</returns>
+    internal static int PairSlopes(ReadOnlySpan<double> x, ReadOnlySpan<double> y, Span<double> slopes)
+    {
+        int pairs = 0;
+        for (int i = 0; i < x.Length; i++)
+        {
+            Vector256<double> xi = Vector256.Create(x[i]);
+            Vector256<double> yi = Vector256.Create(y[i]);
+            int j = i + 1;
+            for (; j <= x.Length - 4; j += 4)
+            {
+                Vector256<double> dx = Vector256.Create(x.Slice(j, 4)) - xi;
+                if (Vector256.EqualsAny(dx, Vector256<double>.Zero))
+                {
+                    pairs = PairSlopes(x, y, i, j, j + 4, slopes, pairs);
+                    continue;
+                }
+
+                ((Vector256.Create(y.Slice(j, 4)) - yi) / dx).CopyTo(slopes[pairs..]);
+                pairs += 4;
+            }
+
+            pairs = PairSlopes(x, y, i, j, x.Length, slopes, pairs);
+        }
+
+        return pairs;
+    }
+
+    private static int PairSlopes(
+        ReadOnlySpan<double> x, ReadOnlySpan<double> y, int i, int from, int to, Span<double> slopes, int pairs)
+    {
+        for (int j = from; j < to; j++)
+        {
+            if (x[j] != x[i])
+            {
+                slopes[pairs++] = (y[j] - y[i]) / (x[j] - x[i]);
+            }
+        }
+
+        return pairs;
     }
 }

@@ -1,48 +1,52 @@
 using Bench.Model.Instruments;
-using Bench.Model.Moves;
 using Bench.Model.Traces;
 
 namespace Bench.Analysis.Supply;
 
-/// <summary>What was read with the drive off and the unit at rest.</summary>
-/// <param name="CurrentsA">Currents, amperes.</param>
-/// <param name="VoltagesV">Voltages, volts.</param>
-/// <param name="CountsBeforeMotion">Counts before the drive was first on.</param>
-internal sealed record RestReadings(
-    IReadOnlyList<double> CurrentsA, IReadOnlyList<double> VoltagesV, IReadOnlyList<int> CountsBeforeMotion)
+/// <summary>What was read with the drive off and the unit at rest, gathered as samples come in.</summary>
+internal sealed class RestReadings
 {
     /// <summary>Time after the drive went off before the unit counts as at rest, seconds. Common practice, no source.</summary>
     private const double RestS = 0.3;
 
-    /// <summary>Gathers them from a trace.</summary>
-    public static RestReadings In(ReadOnlySpan<Sample> samples, IReadOnlyList<Move> moves)
+    private readonly List<double> _currents = [];
+    private readonly List<double> _voltages = [];
+    private readonly List<int> _counts = [];
+    private double _lastOnS = double.NegativeInfinity;
+
+    /// <summary>Currents, amperes.</summary>
+    public IReadOnlyList<double> CurrentsA => _currents;
+
+    /// <summary>Voltages, volts.</summary>
+    public IReadOnlyList<double> VoltagesV => _voltages;
+
+    /// <summary>Counts before the drive was first on.</summary>
+    public IReadOnlyList<int> CountsBeforeMotion => _counts;
+
+    /// <summary>Gathers them from the next samples of a run.</summary>
+    /// <param name="samples">Samples in order.</param>
+    /// <param name="firstOnS">When the drive was first on, seconds; infinite when it never was.</param>
+    public void Add(ReadOnlySpan<Sample> samples, double firstOnS)
     {
-        List<double> currents = [];
-        List<double> voltages = [];
-        List<int> counts = [];
-        double firstOn = moves.Count > 0 ? moves[0].DriveOnS : double.PositiveInfinity;
-        double lastOn = double.NegativeInfinity;
-        foreach (Sample s in samples)
+        foreach (ref readonly Sample s in samples)
         {
             if (s.Drive != DriveState.Off)
             {
-                lastOn = s.TimeS;
+                _lastOnS = s.TimeS;
             }
-            else if (s.TimeS - lastOn >= RestS)
+            else if (s.TimeS - _lastOnS >= RestS)
             {
                 if (s.HasMeters && double.IsFinite(s.CurrentA) && double.IsFinite(s.VoltageV))
                 {
-                    currents.Add(s.CurrentA);
-                    voltages.Add(s.VoltageV);
+                    _currents.Add(s.CurrentA);
+                    _voltages.Add(s.VoltageV);
                 }
 
-                if (s.HasCount && s.TimeS < firstOn)
+                if (s.HasCount && s.TimeS < firstOnS)
                 {
-                    counts.Add(s.Count);
+                    _counts.Add(s.Count);
                 }
             }
         }
-
-        return new RestReadings(currents, voltages, counts);
     }
 }

@@ -85,7 +85,7 @@ internal sealed class SwitchCourse
     public double? TimeRatio => Speed is double v ? _profile.Electrical.RunningSpeedCountsPerS / Math.Abs(v) : null;
 
     /// <summary>Means of the meters from port to port; null without a speed.</summary>
-    public SteadyMeans? Means(MeterRow[] rows)
+    public SteadyMeans? Means(MeterRows rows)
     {
         if (Speed is not double speed)
         {
@@ -93,10 +93,10 @@ internal sealed class SwitchCourse
         }
 
         double fromS = (_sinceFirst > 0 ? _first : _left)!.Value.TimeS;
-        ReadOnlySpan<MeterRow> steady = MeterRow.Between(rows, Math.Max(fromS, Steady.FromS), _reached!.Value.TimeS);
+        MeterRows steady = rows.Between(Math.Max(fromS, Steady.FromS), _reached!.Value.TimeS);
         return steady.Length < LeastRows
             ? null
-            : new SteadyMeans(Describe.Mean(MeterRow.Currents(steady)), Describe.Mean(MeterRow.Voltages(steady)), Math.Abs(speed));
+            : new SteadyMeans(Describe.Mean(steady.Currents), Describe.Mean(steady.Voltages), Math.Abs(speed));
     }
 
     private int Sign => _move.Direction == DriveDirection.Up ? 1 : -1;

@@ -1,8 +1,6 @@
 using Bench.Analysis.Statistics;
 using Bench.Model.Features;
-using Bench.Model.Instruments;
 using Bench.Model.Profiles;
-using Bench.Model.Traces;
 
 namespace Bench.Analysis.Switches;
 
@@ -12,24 +10,18 @@ internal static class SwitchFeatures
     /// <summary>Fewest whole passes of a switch whose width is judged.</summary>
     private const int FewestWidths = 3;
 
-    /// <summary>Readings in a row that make an episode: one may straddle an exchange.</summary>
-    private const int LeastInARow = 2;
-
-    private const double NearlyAll = 0.8;
-
     private static readonly string[] Names =
         ["switch.dead_ports", "switch.weak_ports", "switch.contradictions", "switch.width_ratio", "switch.travel_time_ratio"];
 
     /// <summary>The features of a family with port switches.</summary>
-    public static IEnumerable<Feature> Of(SwitchSightings switches, ReadOnlySpan<Sample> samples, Profile profile)
+    public static IEnumerable<Feature> Of(SwitchSightings switches, SwitchAnswers answers, Profile profile)
     {
-        (int contradictions, int answers) = Contradictions(samples);
         List<Feature> features =
         [
             InState("switch.dead_ports", SensorState.Dead, switches, profile),
             InState("switch.weak_ports", SensorState.Weak, switches, profile),
-            answers > 0
-                ? Feature.Of("switch.contradictions", contradictions, 0, answers, StuckPort(samples, profile))
+            answers.Count > 0
+                ? Feature.Of("switch.contradictions", answers.Contradictions, 0, answers.Count, answers.StuckPort(profile))
                 : Feature.Missing("switch.contradictions", "the switches were never read"),
         ];
         for (int port = 0; port < profile.Ports.Count; port++)
@@ -75,48 +67,5 @@ internal static class SwitchFeatures
         double edges = Robust.Median([.. widths.Select(w => w.Uncertainty)]);
         (double median, double u) = Robust.MedianWithUncertainty([.. widths.Select(w => w.Counts)], edges);
         return Feature.Of("switch.width_ratio", median / nominal, u / nominal, widths.Length, port);
-    }
-
-    // The port that alone reads closed before or after nearly every contradiction is the one that does not open.
-    private static string? StuckPort(ReadOnlySpan<Sample> samples, Profile profile)
-    {
-        Dictionary<int, int> beside = [];
-        Sample? before = null;
-        foreach (Sample s in samples)
-        {
-            if (!s.Heard)
-            {
-                continue;
-            }
-
-            if (before is { } b && (b.Feedback == FeedbackStatus.SwitchesContradict) != (s.Feedback == FeedbackStatus.SwitchesContradict))
-            {
-                int count = b.HasCount ? b.Count : s.Count;
-                beside[count] = beside.GetValueOrDefault(count) + 1;
-            }
-
-            before = s;
-        }
-
-        int all = beside.Values.Sum();
-        return profile.Ports.FirstOrDefault(p => beside.GetValueOrDefault(p.Count) > NearlyAll * all)?.Name;
-    }
-
-    private static (int Episodes, int Answers) Contradictions(ReadOnlySpan<Sample> samples)
-    {
-        int episodes = 0, answers = 0, inARow = 0;
-        foreach (Sample s in samples)
-        {
-            if (!s.Heard)
-            {
-                continue;
-            }
-
-            answers++;
-            inARow = s.Feedback == FeedbackStatus.SwitchesContradict ? inARow + 1 : 0;
-            episodes += inARow == LeastInARow ? 1 : 0;
-        }
-
-        return (episodes, answers);
     }
 }

@@ -7,6 +7,8 @@ namespace Bench.Analysis.Trends;
 /// <param name="Variance">Variance of S when there is no trend.</param>
 public readonly record struct MannKendall(long S, double Variance)
 {
+    private const int Stretch = 12;
+
     /// <summary>Normal score with continuity correction; 0 when S or the variance is 0.</summary>
     public double Z => Variance <= 0 || S == 0 ? 0 : (S - Math.Sign(S)) / Math.Sqrt(Variance);
 
@@ -19,14 +21,7 @@ public readonly record struct MannKendall(long S, double Variance)
     {
         double[] sorted = values.ToArray();
         long falling = Falling(sorted, new double[sorted.Length]);
-        long tied = 0;
-        double tieTerms = 0;
-        foreach (int t in Ties(sorted))
-        {
-            tied += (long)t * (t - 1) / 2;
-            tieTerms += Term(t);
-        }
-
+        (long tied, double tieTerms) = Ties(sorted);
         long pairs = (long)values.Length * (values.Length - 1) / 2;
         return new MannKendall(pairs - tied - (2 * falling), (Term(values.Length) - tieTerms) / 18);
     }
@@ -36,54 +31,88 @@ public readonly record struct MannKendall(long S, double Variance)
     {
         double[] sorted = values.ToArray();
         Array.Sort(sorted);
-        return Ties(sorted).Sum(t => Term(t));
+        return Ties(sorted).Terms;
     }
 
     /// <summary>n(n-1)(2n+5).</summary>
     internal static double Term(double n) => n * (n - 1) * ((2 * n) + 5);
 
-    private static List<int> Ties(double[] sorted)
+    // Pairs of equal values, and the term of each group of them.
+    private static (long Pairs, double Terms) Ties(ReadOnlySpan<double> sorted)
     {
-        List<int> sizes = [];
-        for (int i = 0; i < sorted.Length;)
+        long pairs = 0;
+        double terms = 0;
+        for (int i = 1, first = 0; i <= sorted.Length; i++)
         {
-            int j = i;
-            while (j < sorted.Length && sorted[j] == sorted[i])
+            if (i < sorted.Length && sorted[i] == sorted[first])
             {
-                j++;
+                continue;
             }
 
-            sizes.Add(j - i);
-            i = j;
+            int t = i - first;
+            if (t > 1)
+            {
+                pairs += (long)t * (t - 1) / 2;
+                terms += Term(t);
+            }
+
+            first = i;
         }
 
-        return sizes;
+        return (pairs, terms);
     }
 
-    // Sorts by merging and counts the pairs whose later value is smaller (Knight 1966).
+    // Sorts by merging and counts the pairs whose later value is smaller (Knight 1966): short stretches by insertion, and
+    // no merge where the halves are in order already, as in a course that rises.
     private static long Falling(Span<double> values, Span<double> spare)
     {
-        if (values.Length < 2)
+        if (values.Length <= Stretch)
         {
-            return 0;
+            return FallingInStretch(values);
         }
 
         int half = values.Length / 2;
         long falling = Falling(values[..half], spare[..half]) + Falling(values[half..], spare[half..]);
-        values.CopyTo(spare);
+        if (values[half - 1] <= values[half])
+        {
+            return falling;
+        }
+
+        Span<double> early = spare[..half];
+        values[..half].CopyTo(early);
         int left = 0;
         int right = half;
-        for (int i = 0; i < values.Length; i++)
+        int at = 0;
+        while (left < half && right < values.Length)
         {
-            if (right == values.Length || (left < half && spare[left] <= spare[right]))
+            // Without a branch: which half comes next is a coin's throw.
+            double a = early[left];
+            double b = values[right];
+            int late = b < a ? 1 : 0;
+            values[at++] = late == 1 ? b : a;
+            falling += late * (half - left);
+            right += late;
+            left += 1 - late;
+        }
+
+        early[left..].CopyTo(values[at..]);
+        return falling;
+    }
+
+    private static long FallingInStretch(Span<double> values)
+    {
+        long falling = 0;
+        for (int i = 1; i < values.Length; i++)
+        {
+            double v = values[i];
+            int j = i;
+            for (; j > 0 && values[j - 1] > v; j--)
             {
-                values[i] = spare[left++];
+                values[j] = values[j - 1];
             }
-            else
-            {
-                values[i] = spare[right++];
-                falling += half - left;
-            }
+
+            values[j] = v;
+            falling += i - j;
         }
 
         return falling;

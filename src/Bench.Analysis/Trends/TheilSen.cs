@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using Bench.Analysis.Statistics;
 using MathNet.Numerics.Distributions;
 
@@ -18,30 +17,20 @@ public readonly record struct TheilSen(double Slope, double Lower, double Upper,
     /// <exception cref="ArgumentException">Too few points.</exception>
     public static TheilSen Of(ReadOnlySpan<double> x, ReadOnlySpan<double> y, double confidence = 0.95)
     {
-        List<double> slopes = new(x.Length * (x.Length - 1) / 2);
-        for (int i = 0; i < x.Length; i++)
-        {
-            for (int j = i + 1; j < x.Length; j++)
-            {
-                if (x[j] != x[i])
-                {
-                    slopes.Add((y[j] - y[i]) / (x[j] - x[i]));
-                }
-            }
-        }
-
-        if (x.Length < 3 || slopes.Count == 0)
+        double[] slopes = new double[x.Length * (x.Length - 1) / 2];
+        int pairs = StraightLine.PairSlopes(x, y, slopes);
+        if (x.Length < 3 || pairs == 0)
         {
             throw new ArgumentException("a slope with an interval needs three points at different x", nameof(x));
         }
 
         double variance = (MannKendall.Term(x.Length) - MannKendall.TieTerms(x) - MannKendall.TieTerms(y)) / 18;
         double half = Normal.InvCDF(0, 1, (1 + confidence) / 2) * Math.Sqrt(Math.Max(variance, 0));
-        int low = Math.Max((int)Math.Round((slopes.Count - half) / 2) - 1, 0);
-        int high = Math.Min((int)Math.Round((slopes.Count + half) / 2), slopes.Count - 1);
-        Span<double> all = CollectionsMarshal.AsSpan(slopes);
-        double lower = OrderStatistics.Select(all, low);
-        double upper = OrderStatistics.Select(all, high);
+        int low = Math.Max((int)Math.Round((pairs - half) / 2) - 1, 0);
+        int high = Math.Min((int)Math.Round((pairs + half) / 2), pairs - 1);
+        ReadOnlySpan<double> all = slopes.AsSpan(0, pairs);
+        double lower = OrderStatistics.At(all, low);
+        double upper = OrderStatistics.At(all, high);
         return new TheilSen(OrderStatistics.Median(all), lower, upper, x.Length);
     }
 }

@@ -43,4 +43,20 @@ public class TrendTests
 
             Assert.Equal(s, MannKendall.Of([.. v.Select(i => (double)i)]).S);
         });
+
+    [Fact]
+    public void MannKendall_LongSeries_CountsEveryPair() =>
+        Gen.Int[0, 60].Array[2, 200].Sample(v =>
+        {
+            long s = 0;
+            for (int i = 0; i < v.Length; i++)
+            {
+                for (int j = i + 1; j < v.Length; j++)
+                {
+                    s += Math.Sign(v[j] - v[i]);
+                }
+            }
+
+            Assert.Equal(s, MannKendall.Of([.. v.Select(i => (double)i)]).S);
+        }, iter: 200);
 }

@@ -1,0 +1,42 @@
+using Bench.Analysis.Feedback;
+using Bench.Analysis.Supply;
+using Bench.Analysis.Switches;
+using Bench.Model.Traces;
+
+namespace Bench.Analysis.Extraction;
+
+/// <summary>What is gathered from all samples of a run, each seen once, in moves and between them.</summary>
+/// <param name="switches">Whether the feedback is port switches.</param>
+internal sealed class RunSamples(bool switches)
+{
+    /// <summary>Samples that a processor keeps at hand from one reader of them to the next.</summary>
+    public const int Block = 256;
+
+    /// <summary>Samples seen.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>What was read at rest.</summary>
+    public RestReadings Rest { get; } = new();
+
+    /// <summary>Readings lost.</summary>
+    public LostReadingsTally Lost { get; } = new(null);
+
+    /// <summary>Answers of port switches; null for a unit that counts.</summary>
+    public SwitchAnswers? Switches { get; } = switches ? new SwitchAnswers() : null;
+
+    /// <summary>Adds the next samples.</summary>
+    /// <param name="samples">Samples in order.</param>
+    /// <param name="firstOnS">When the drive was first on, seconds.</param>
+    public void Add(ReadOnlySpan<Sample> samples, double firstOnS)
+    {
+        for (int i = 0; i < samples.Length; i += Block)
+        {
+            ReadOnlySpan<Sample> block = samples.Slice(i, Math.Min(Block, samples.Length - i));
+            Rest.Add(block, firstOnS);
+            Lost.Add(block);
+            Switches?.Add(block);
+        }
+
+        Count += samples.Length;
+    }
+}

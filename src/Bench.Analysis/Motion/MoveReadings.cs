@@ -1,0 +1,144 @@
+using Bench.Model.Instruments;
+using Bench.Model.Traces;
+
+namespace Bench.Analysis.Motion;
+
+/// <summary>
+/// One move's samples taken apart into columns, in one pass. Filled again for every move, so that a run takes the memory of
+/// its longest move however many there are.
+/// </summary>
+internal sealed class MoveReadings
+{
+    /// <summary>Volts or amperes beyond which a number is no meter's reading; sums and squares of what is left stay finite.</summary>
+    private const double Most = 1e9;
+
+    private double[] _times = [];
+    private int[] _places = [];
+    private int[] _failedBefore = [];
+    private double[] _meterTimes = [];
+    private double[] _currents = [];
+    private double[] _voltages = [];
+    private byte[] _index = [];
+    private int _positions;
+    private int _rows;
+    private int _failed;
+    private bool _rising;
+    private bool _complete;
+    private bool _counts;
+    private double _onS;
+    private double _offS;
+    private double _lastPositionS;
+    private double _lastRowS;
+
+    /// <summary>Times of counts read, seconds, each after the one before.</summary>
+    public ReadOnlySpan<double> Times => _times.AsSpan(0, _positions);
+
+    /// <summary>The counts, on the ring.</summary>
+    public ReadOnlySpan<int> Places => _places.AsSpan(0, _positions);
+
+    /// <summary>Failed attempts between a count and the one before.</summary>
+    public ReadOnlySpan<int> FailedBefore => _failedBefore.AsSpan(0, _positions);
+
+    /// <summary>Meters and index; rows with a time, current or voltage that can't be one are left out.</summary>
+    public MeterRows Meters => new(
+        _meterTimes.AsSpan(0, _rows), _currents.AsSpan(0, _rows), _voltages.AsSpan(0, _rows), _index.AsSpan(0, _rows), _rising);
+
+    /// <summary>Position readings tried while the drive was on.</summary>
+    public int AttemptsOn { get; private set; }
+
+    /// <summary>Whether any attempt gave no count.</summary>
+    public bool AnyLost { get; private set; }
+
+    /// <summary>Samples there is room for.</summary>
+    public int Capacity => _times.Length;
+
+    /// <summary>Whether every count and meter reading is in the columns, in order of time.</summary>
+    public bool Plain => _complete && _rising;
+
+    /// <summary>Begins a move.</summary>
+    /// <param name="samples">How many samples it has.</param>
+    /// <param name="onS">When the drive went on, seconds.</param>
+    /// <param name="offS">When it went off.</param>
+    /// <param name="counts">Whether the feedback counts; a port's switch says that the unit is at the port, not where.</param>
+    public void Begin(int samples, double onS, double offS, bool counts)
+    {
+        Reserve(samples);
+        (_onS, _offS, _counts) = (onS, offS, counts);
+        _positions = _rows = _failed = AttemptsOn = 0;
+        AnyLost = false;
+        _complete = _rising = true;
+        _lastPositionS = _lastRowS = double.NegativeInfinity;
+    }
+
+    /// <summary>Adds the next samples of the move.</summary>
+    public void Add(ReadOnlySpan<Sample> samples)
+    {
+        int positions = _positions, rows = _rows, failed = _failed, attemptsOn = 0;
+        bool plain = _complete, rising = _rising, lost = false;
+        double lastPosition = _lastPositionS, lastRow = _lastRowS, onS = _onS, offS = _offS;
+        foreach (ref readonly Sample s in samples)
+        {
+            double timeS = s.TimeS;
+            if (s.HasMeters)
+            {
+                if (double.IsFinite(timeS) && Math.Abs(s.CurrentA) <= Most && Math.Abs(s.VoltageV) <= Most)
+                {
+                    rising &= timeS >= lastRow;
+                    lastRow = timeS;
+                    _meterTimes[rows] = timeS;
+                    _currents[rows] = s.CurrentA;
+                    _voltages[rows] = s.VoltageV;
+                    _index[rows++] = (byte)s.Index;
+                }
+                else
+                {
+                    plain = false;
+                }
+            }
+
+            if (s.Feedback == FeedbackStatus.NotSampled)
+            {
+                continue;
+            }
+
+            lost |= s.Feedback is not FeedbackStatus.Ok;
+            attemptsOn += timeS >= onS && timeS <= offS ? 1 : 0;
+            if (!s.HasCount || !_counts || !double.IsFinite(timeS))
+            {
+                plain &= !s.HasCount;
+                failed++;
+            }
+            else if (timeS > lastPosition)
+            {
+                lastPosition = timeS;
+                _times[positions] = timeS;
+                _places[positions] = s.Count;
+                _failedBefore[positions++] = failed;
+                failed = 0;
+            }
+            else
+            {
+                plain = false;
+            }
+        }
+
+        (_positions, _rows, _failed, _complete, _rising) = (positions, rows, failed, plain, rising);
+        (_lastPositionS, _lastRowS) = (lastPosition, lastRow);
+        AnyLost |= lost;
+        AttemptsOn += attemptsOn;
+    }
+
+    private void Reserve(int samples)
+    {
+        if (_times.Length < samples)
+        {
+            _times = new double[samples];
+            _places = new int[samples];
+            _failedBefore = new int[samples];
+            _meterTimes = new double[samples];
+            _currents = new double[samples];
+            _voltages = new double[samples];
+            _index = new byte[samples];
+        }
+    }
+}
