@@ -37,6 +37,9 @@ public sealed class RunExtraction
     private int _stillInARow;
     private bool _landedWrong;
     private int _witnessed;
+    private readonly SamplesAside _aside = new();
+    private MoveFeatures? _uncoupledMove;
+    private IEnumerable<Feature> _uncoupled = UncoupledMove.None;
 
     /// <summary>Begins a run.</summary>
     /// <param name="profile">The profile the run is under.</param>
@@ -78,6 +81,11 @@ public sealed class RunExtraction
                 nameof(move));
         }
 
+        if (move.Stage == StageKind.Uncoupled)
+        {
+            return AddUncoupled(trace.Slice(move.FirstSample, move.SampleCount), move);
+        }
+
         MoveExtraction extraction = new(trace.Slice(move.FirstSample, move.SampleCount), move, _profile);
 
         // Where counts are relative they are no places on the ring.
@@ -113,6 +121,13 @@ public sealed class RunExtraction
         return features;
     }
 
+    private MoveFeatures AddUncoupled(ReadOnlySpan<Sample> slice, Move move)
+    {
+        _aside.Add(move.FirstSample, move.SampleCount);
+        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current.StandardUncertainty)];
+        return _uncoupledMove = UncoupledMove.Features(slice, move);
+    }
+
     /// <summary>The features of the run after its last move.</summary>
     /// <param name="trace">The whole trace.</param>
     /// <param name="links">Exchanges with each device over the run.</param>
@@ -126,13 +141,15 @@ public sealed class RunExtraction
         ArgumentNullException.ThrowIfNull(links);
         LinkCondition link = LinkCondition.Of(links, _profile, _bench, trial?.Doubt);
         RingMap ring = _switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration);
-        RestReadings rest = RestReadings.In(trace.All, _run.Moves);
+        ReadOnlySpan<Sample> samples = _aside.Rest(trace);
+        RestReadings rest = RestReadings.In(samples, _run.Moves);
         DemonstrationResult demonstration = _test.Result();
         List<Feature> features =
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
-            .. FeedbackFeatures.Of(LostReadings.In(trace.All, trial?.FromS), rest, link, _profile.Ring),
+            .. FeedbackFeatures.Of(LostReadings.In(samples, trial?.FromS), rest, link, _profile.Ring),
             .. MotionFeatures.Of(_run, _bench),
+            .. _uncoupled,
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
             IndexHome.Feature(_home, _profile, _bench.HasIndex),
@@ -147,11 +164,11 @@ public sealed class RunExtraction
         ];
         features = _switches is null
             ? [.. features, .. SwitchFeatures.None]
-            : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, trace.All, _profile)];
+            : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, samples, _profile)];
         return new RunFeatures
         {
             Features = [.. features.OrderBy(f => Place(f.Name))],
-            Moves = [.. _run.Features],
+            Moves = _uncoupledMove is null ? [.. _run.Features] : [.. _run.Features, _uncoupledMove],
             Ring = ring,
             Current = _angles.Profile(),
             Demonstration = demonstration,

@@ -209,6 +209,16 @@ public sealed class SimulatedBench
         }
     }
 
+    /// <summary>Takes the valve off the unit in a position, as a person would; the supply is not touched.</summary>
+    public void Uncouple(string position)
+    {
+        lock (_lock)
+        {
+            _present.Reach();
+            PlantOf(position).Uncouple();
+        }
+    }
+
     /// <summary>The devices of one link, ready to answer.</summary>
     /// <param name="link">Name of the link.</param>
     public ModbusServer Server(string link)

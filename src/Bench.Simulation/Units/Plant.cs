@@ -39,6 +39,7 @@ public sealed class Plant
     private bool _supplyWires;
     private double _encoderPosition;
     private double _voltage;
+    private bool _uncoupled;
 
     /// <summary>Makes a plant at rest at a place of the ring.</summary>
     /// <param name="unit">The unit.</param>
@@ -92,7 +93,7 @@ public sealed class Plant
     public bool FeedbackAnswers => _unit.Feedback.Answers && !(_connector is { IsOpen: true } && !_supplyWires);
 
     /// <summary>Whether the index on the valve shaft is closed.</summary>
-    public bool IndexClosed => _valve.IndexClosed;
+    public bool IndexClosed => !_uncoupled && _valve.IndexClosed;
 
     /// <summary>Supply current, mean of the last <see cref="MeterWindowS"/>, amperes.</summary>
     public double SupplyCurrentA => _window.Mean;
@@ -129,6 +130,9 @@ public sealed class Plant
 
     /// <summary>Welds the contact of the relay towards falling counts, or frees it.</summary>
     public void StickDown(bool stuck) => _down.Stick(stuck);
+
+    /// <summary>Takes the valve off its coupling for good, with its friction, its play and its index; the encoder stays with the gear.</summary>
+    public void Uncouple() => _uncoupled = true;
 
     /// <summary>Advances to an instant; does nothing when it is there already.</summary>
     /// <param name="timeS">Seconds from the plant's start.</param>
@@ -184,7 +188,7 @@ public sealed class Plant
         _voltage = Voltage();
         int direction = speed != 0.0 ? Math.Sign(speed) : Math.Sign(_voltage);
         double valveNm = _valve.FrictionNm;
-        double shaftNm = _coupling.Load(direction, valveNm);
+        double shaftNm = _uncoupled ? 0.0 : _coupling.Load(direction, valveNm);
         double dryNm = _unit.Motor.DryFrictionNm + _gear.LoadAtMotor(direction, shaftNm);
         double turned = _motor.Step(_voltage, LoopOhm(), dryNm);
         _window.Add(DrawnA);
@@ -195,7 +199,10 @@ public sealed class Plant
             {
                 _encoderPosition += shaft;
                 _encoder.Move(shaft);
-                _valve.Move(_coupling.Move(shaft, valveNm));
+                if (!_uncoupled)
+                {
+                    _valve.Move(_coupling.Move(shaft, valveNm));
+                }
             }
         }
     }
