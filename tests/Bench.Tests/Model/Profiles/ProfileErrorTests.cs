@@ -72,6 +72,8 @@ public class ProfileErrorTests
     [InlineData("id = \"intermittent-connector\"", "id = \"none\"", "p.toml:88: fault[2].id: found \"none\"; each fault mode is allowed once")]
     [InlineData("id = \"intermittent-connector\"", "id = \"none\"", "p.toml:94: fault[2].shows: found a table; the fault mode \"none\" shows nothing; remove it")]
     [InlineData("expect = \"The feedback drops out\"", "", "p.toml:87: fault[2]: found next_check alone; next_check and expect go together")]
+    [InlineData("prior = 0.75", "prior = 0.75\nminutes = 5", "p.toml:86: fault[1].minutes: found 5; they are those of next_check; remove them, or name the check")]
+    [InlineData("prior = 0.25", "prior = 0.25\nminutes = 0", "p.toml:91: fault[2].minutes: found 0; a number above 0, at most 480, is allowed")]
     [InlineData("prior = 0.25", "prior = 0.25\nremedy = \"exchange-conector\"", "p.toml:91: fault[2].remedy: found \"exchange-conector\"; there is no such remedy; did you mean 'exchange-connector'?")]
     [InlineData("prior = 0.75", "prior = 0.75\nremedy = \"exchange-connector\"", "p.toml:86: fault[1].remedy: found \"exchange-connector\"; the fault mode \"none\" needs none; remove it")]
     [InlineData("explains_feedback_fault = true", "explains_feedback_fault = \"yes\"", "p.toml:91: fault[2].explains_feedback_fault: found \"yes\"; true or false is allowed")]
