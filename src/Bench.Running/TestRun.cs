@@ -1,5 +1,6 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Judging;
+using Bench.Analysis.Sequential;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Judging;
@@ -60,6 +61,7 @@ public sealed class TestRun
         try
         {
             await PrepareAsync(gate, cancel);
+            TellPlan();
             await routine.RunAsync(cancel);
         }
         catch (RunAbortedException e)
@@ -103,6 +105,13 @@ public sealed class TestRun
         RunRecord record = Record(gate, routine, extraction, sampler, reseat, abort);
         _request.Journal.Seal(record, _trace);
         return record;
+    }
+
+    private void TellPlan()
+    {
+        string line = PlanLine.Of(_profile.Demonstration);
+        _book.Write(RunEventKind.Note, line);
+        _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));
     }
 
     private async ValueTask PrepareAsync(SafetyGate gate, CancellationToken cancel)
