@@ -16,10 +16,11 @@ public interface IOperator
     /// Asks a person to do something at the unit, drive off and read back, and to confirm it. The run goes on watching
     /// the bench meanwhile.
     /// </summary>
+    /// <param name="work">Which work it is.</param>
     /// <param name="serial">Serial number of the unit.</param>
     /// <param name="why">What was found.</param>
     /// <param name="steps">What to do, cautions first.</param>
     /// <param name="cancel">Cancels the question.</param>
     /// <returns>True only when it was done; false when not, or there is nobody to ask.</returns>
-    ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel);
+    ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel);
 }

@@ -1,11 +1,14 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Sightings;
+using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
+using Bench.Running.Hands;
 using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
@@ -16,7 +19,8 @@ namespace Bench.Running;
 /// <summary>Runs the stages of a profile in order, and stops when there is evidence enough.</summary>
 internal sealed class Routine(
     Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
-    IRunJournal journal, RunClock clock, IndexHoming? homing, ConnectorReseat reseat, IRunObserver? observer)
+    IRunJournal journal, RunClock clock, IndexHoming? homing, ConnectorReseat reseat, UncoupledStage uncoupled, Func<RunFeatures> soFar,
+    Symptom symptom, IRunObserver? observer)
 {
     /// <summary>Time between readings with the drive off, seconds.</summary>
     private const double RestPaceS = 0.020;
@@ -34,7 +38,7 @@ internal sealed class Routine(
     /// <summary>Runs all stages, or as many as make sense.</summary>
     public async ValueTask RunAsync(CancellationToken cancel)
     {
-        foreach (Stage stage in profile.Routine)
+        foreach (Stage stage in profile.Routine.Where(s => s.Kind != StageKind.Uncoupled))
         {
             book.Write(RunEventKind.Stage, $"stage {BenchJson.Word(stage.Kind)}");
             Tell(stage, "begins");
@@ -48,8 +52,30 @@ internal sealed class Routine(
             if (ended is not null)
             {
                 book.Write(RunEventKind.Note, $"no further stages: {ended}");
-                return;
+                break;
             }
+        }
+
+        if (profile.Routine.FirstOrDefault(s => s.Kind == StageKind.Uncoupled) is { } last)
+        {
+            await UncoupledAsync(last, cancel);
+        }
+    }
+
+    // A unit that does not turn ends the stages that need it to, and is the very one this stage is for.
+    private async ValueTask UncoupledAsync(Stage stage, CancellationToken cancel)
+    {
+        if (_moves.Count == 0 || !uncoupled.Tells(soFar(), symptom))
+        {
+            return;
+        }
+
+        book.Write(RunEventKind.Stage, $"stage {BenchJson.Word(stage.Kind)}");
+        Tell(stage, "the valve is to be taken off");
+        if (await uncoupled.UncoupleAsync(cancel))
+        {
+            await sampler.ReadPositionAsync(cancel);
+            await MakeAsync(stage, uncoupled.Command(stage, sampler.Position.Ok ? sampler.Position.Count : null), cancel);
         }
     }
 

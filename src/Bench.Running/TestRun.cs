@@ -1,11 +1,14 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Judging;
+using Bench.Analysis.Sequential;
+using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Model.Safety;
 using Bench.Model.Traces;
+using Bench.Running.Hands;
 using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
@@ -47,15 +50,18 @@ public sealed class TestRun
         RunExtraction extraction = new(_profile, _request.Start.Bench);
         RunGuard guard = new(_profile, gate, sampler, _clock);
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
-        ConnectorReseat reseat = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
+        HandsAtUnit hands = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
+        ConnectorReseat reseat = new(hands, _clock);
         Routine routine = new(
             _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock,
-            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), reseat, _request.Observer);
+            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), reseat, new UncoupledStage(_profile, hands, _book),
+            () => Features(extraction, sampler, reseat), _request.Start.Return.Symptom, _request.Observer);
 
         RunAbortedException? abort = null;
         try
         {
             await PrepareAsync(gate, cancel);
+            TellPlan();
             await routine.RunAsync(cancel);
         }
         catch (RunAbortedException e)
@@ -99,6 +105,13 @@ public sealed class TestRun
         RunRecord record = Record(gate, routine, extraction, sampler, reseat, abort);
         _request.Journal.Seal(record, _trace);
         return record;
+    }
+
+    private void TellPlan()
+    {
+        string line = PlanLine.Of(_profile.Demonstration);
+        _book.Write(RunEventKind.Note, line);
+        _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));
     }
 
     private async ValueTask PrepareAsync(SafetyGate gate, CancellationToken cancel)
@@ -200,20 +213,20 @@ public sealed class TestRun
         }
     }
 
+    private RunFeatures Features(RunExtraction extraction, Sampler sampler, ConnectorReseat reseat) => extraction.Complete(
+        _trace, _request.Position.Counts, DateOnly.FromDateTime(_request.Time.GetUtcNow().UtcDateTime), sampler.HalfWidths, reseat.Trial);
+
     private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, ConnectorReseat reseat, RunAbortedException? abort)
     {
-        DateTimeOffset now = _request.Time.GetUtcNow();
         bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
-        Bench.Model.Features.RunFeatures? features = hasMoves
-            ? extraction.Complete(_trace, _request.Position.Counts, DateOnly.FromDateTime(now.UtcDateTime), sampler.HalfWidths, reseat.Trial)
-            : null;
+        RunFeatures? features = hasMoves ? Features(extraction, sampler, reseat) : null;
         Judgement? judgement = abort is null && features is not null
             ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)
             : null;
         return new RunRecord
         {
             Start = _request.Start,
-            EndedAt = now,
+            EndedAt = _request.Time.GetUtcNow(),
             Outcome = judgement?.Outcome ?? RunOutcome.Aborted,
             Abort = abort?.Reason,
             AbortText = abort?.Message,

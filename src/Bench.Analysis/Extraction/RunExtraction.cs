@@ -39,6 +39,9 @@ public sealed class RunExtraction
     private int _stillInARow;
     private bool _landedWrong;
     private int _witnessed;
+    private int? _asideFrom;
+    private MoveFeatures? _uncoupledMove;
+    private IEnumerable<Feature> _uncoupled = UncoupledMove.None;
 
     /// <summary>Begins a run.</summary>
     /// <param name="profile">The profile the run is under.</param>
@@ -85,7 +88,8 @@ public sealed class RunExtraction
         int seen = Math.Clamp(_samples.Count - move.FirstSample, 0, move.SampleCount);
         int between = Math.Max(0, move.FirstSample - _samples.Count);
         _samples.Add(trace.Slice(move.FirstSample - between, between), FirstOnS(move));
-        return Add(trace.Slice(move.FirstSample, move.SampleCount), seen, move);
+        ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
+        return move.Stage == StageKind.Uncoupled ? AddUncoupled(slice, move) : Add(slice, seen, move);
     }
 
     /// <summary>
@@ -139,6 +143,14 @@ public sealed class RunExtraction
         return features;
     }
 
+    private MoveFeatures AddUncoupled(ReadOnlySpan<Sample> slice, Move move)
+    {
+        // Hands were at the unit: from here on nothing is of the unit as it came in.
+        _asideFrom = move.FirstSample;
+        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current.StandardUncertainty)];
+        return _uncoupledMove = UncoupledMove.Features(slice, move);
+    }
+
     /// <summary>The features of the run after its last move.</summary>
     /// <param name="trace">The whole trace.</param>
     /// <param name="links">Exchanges with each device over the run.</param>
@@ -150,8 +162,9 @@ public sealed class RunExtraction
     {
         ArgumentNullException.ThrowIfNull(trace);
         ArgumentNullException.ThrowIfNull(links);
-        _samples.Add(trace.All[Math.Min(_samples.Count, trace.Count)..], FirstOnS(null));
-        return Complete(trial?.FromS is double fromS ? LostReadings.In(trace.All, fromS) : _samples.Lost.Total(), links, today, instants, trial);
+        ReadOnlySpan<Sample> samples = trace.All[..(_asideFrom ?? trace.Count)];
+        _samples.Add(samples[Math.Min(_samples.Count, samples.Length)..], FirstOnS(null));
+        return Complete(trial?.FromS is double fromS ? LostReadings.In(samples, fromS) : _samples.Lost.Total(), links, today, instants, trial);
     }
 
     /// <summary>The features of a run added without a trace.</summary>
@@ -179,6 +192,7 @@ public sealed class RunExtraction
             .. SupplyFeatures.Of(_run, rest, _bench, today),
             .. FeedbackFeatures.Of(lost, rest, link, _profile.Ring),
             .. MotionFeatures.Of(_run, _bench),
+            .. _uncoupled,
             .. PositioningFeatures.Of(_run, _profile),
             .. IndexFeatures.Of(_run.Passes, _profile, _bench),
             IndexHome.Feature(_home, _profile, _bench.HasIndex),
@@ -197,7 +211,7 @@ public sealed class RunExtraction
         return new RunFeatures
         {
             Features = [.. features.OrderBy(f => Place(f.Name))],
-            Moves = [.. _run.Features],
+            Moves = _uncoupledMove is null ? [.. _run.Features] : [.. _run.Features, _uncoupledMove],
             Ring = ring,
             Current = _angles.Profile(),
             Demonstration = demonstration,

@@ -61,16 +61,15 @@ public static class Judge
             Work = beyond ? [] : work.Items,
             WorkCost = beyond ? 0 : work.Cost,
             Missing = [],
-            NextStep = Next(beyond, fault, mode, work),
+            NextStep = Next(beyond, causes, fault, work, profile),
         };
     }
 
-    private static string Next(bool beyond, Cause? fault, FaultMode? mode, WorkPlan work)
+    private static string Next(bool beyond, List<Cause> causes, Cause? fault, WorkPlan work, Profile profile)
     {
-        if (fault is { Probability: < CauseIsClear } && mode?.NextCheck is string check)
+        if (fault is { Probability: < CauseIsClear } && NextChecks.Rank(causes, profile) is [var check, ..])
         {
-            string expect = mode.Expect is string e ? $" If it is {Inline(fault.Name)}: {e}" : "";
-            return $"First check: {check}{expect}";
+            return $"First check: {CheckSentence.Of(check)}";
         }
 
         return beyond ? "Take the unit to recycling."
@@ -91,8 +90,10 @@ public static class Judge
 
         if (missing.Count > 0)
         {
-            FaultMode? mode = profile.FaultModes.FirstOrDefault(m => m.Id == causes.FirstOrDefault()?.Id && m.Id != Causes.Healthy);
-            string next = mode?.NextCheck ?? $"Run the unit again; still missing: {Inline(missing[0])}";
+            bool faultLeads = causes is [{ Id: not Causes.Healthy }, ..];
+            string next = faultLeads && NextChecks.Rank(causes, profile) is [var check, ..]
+                ? CheckSentence.Of(check)
+                : $"Run the unit again; still missing: {Inline(missing[0])}";
             return Held(findings, causes, [.. notes, .. missing], missing, next);
         }
 

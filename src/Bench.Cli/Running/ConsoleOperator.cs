@@ -28,7 +28,7 @@ internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, stri
     }
 
     /// <inheritdoc/>
-    public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
         await _asking.WaitAsync(cancel);
         try

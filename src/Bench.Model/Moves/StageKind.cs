@@ -14,4 +14,7 @@ public enum StageKind
 
     /// <summary>Moves that cover the ring until the stopping rule is content.</summary>
     Endurance,
+
+    /// <summary>One short move with the valve taken off, where only that tells a seized valve from a seized motor.</summary>
+    Uncoupled,
 }

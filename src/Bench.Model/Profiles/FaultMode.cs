@@ -24,6 +24,9 @@ public sealed record FaultMode
     /// <summary>What that check shows if this is the cause; null for none.</summary>
     public string? Expect { get; init; }
 
+    /// <summary>Minutes that check takes, above 0; null where the profile does not say.</summary>
+    public double? Minutes { get; init; }
+
     /// <summary>
     /// Id of the remedy that mends this fault; null for none. Once the fault is clear it takes the place of the remedies of
     /// the findings it explains.

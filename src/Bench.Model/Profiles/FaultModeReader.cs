@@ -10,6 +10,7 @@ internal static class FaultModeReader
     private const string None = "none";
 
     private const double SumTolerance = 1e-6;
+    private static readonly NumberRange CheckMinutes = NumberRange.Positive(480);
 
     public static IReadOnlyList<FaultMode> ReadAll(Section document, UniqueNames remedies)
     {
@@ -36,6 +37,12 @@ internal static class FaultModeReader
                 section.Refuse("", section.Has("expect") ? "expect alone" : "next_check alone", "next_check and expect go together");
             }
 
+            double? minutes = section.Number("minutes", CheckMinutes, required: false);
+            if (section.Has("minutes") && !section.Has("next_check"))
+            {
+                section.Refuse("minutes", null, "they are those of next_check; remove them, or name the check");
+            }
+
             string? remedy = section.Id("remedy", required: false);
             if (id == None && section.Has("remedy"))
             {
@@ -56,6 +63,7 @@ internal static class FaultModeReader
                 Shows = shows,
                 NextCheck = nextCheck,
                 Expect = expect,
+                Minutes = minutes,
                 Remedy = remedy,
                 ExplainsFeedbackFault = explains ?? false,
             });

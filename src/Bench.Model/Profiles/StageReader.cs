@@ -10,6 +10,9 @@ internal static class StageReader
     private const int MostMoves = 100_000;
     private const double MostRevolutions = 20;
     private static readonly NumberRange Seconds = NumberRange.Positive(86_400);
+
+    /// <summary>A motor that runs free, or is held at stall, needs a moment to show it; longer only heats it.</summary>
+    private static readonly NumberRange UncoupledSeconds = NumberRange.Positive(3);
     private static readonly NumberRange Settling = new(0, 60_000);
 
     public static IReadOnlyList<Stage> ReadAll(Section document)
@@ -25,7 +28,7 @@ internal static class StageReader
                 kinds.Take(section, "kind", BenchJson.Word(k));
             }
 
-            double? seconds = section.Number("most_s", Seconds);
+            double? seconds = section.Number("most_s", kind is StageKind.Uncoupled ? UncoupledSeconds : Seconds);
             int? moves = section.Whole("most_moves", 1, MostMoves, required: kind is StageKind.PortMoves or StageKind.Endurance);
             double? revolutions = section.Number("revolutions", NumberRange.Positive(MostRevolutions), required: kind is StageKind.Homing);
             double? settle = section.Number("settle_ms", Settling, required: kind is not (null or StageKind.Supply));
@@ -55,7 +58,12 @@ internal static class StageReader
             section.Refuse("kind", null, "the first stage is \"supply\": a bench that is not sound must not turn a unit");
         }
 
-        if (kind is StageKind.PortMoves or StageKind.Endurance && !before.Contains(BenchJson.Word(StageKind.Homing)))
+        if (before.Contains(BenchJson.Word(StageKind.Uncoupled)))
+        {
+            section.Refuse("kind", null, "no stage comes after \"uncoupled\": the valve is off then");
+        }
+
+        if (kind is StageKind.PortMoves or StageKind.Endurance or StageKind.Uncoupled && !before.Contains(BenchJson.Word(StageKind.Homing)))
         {
             section.Refuse("kind", null, "a \"homing\" stage must come before: moves start from a known port");
         }
@@ -66,6 +74,7 @@ internal static class StageReader
         StageKind.Supply => ["most_moves", "revolutions", "settle_ms"],
         StageKind.Homing => ["most_moves"],
         StageKind.PortMoves or StageKind.Endurance => ["revolutions"],
+        StageKind.Uncoupled => ["most_moves", "revolutions"],
         _ => [],
     };
 }

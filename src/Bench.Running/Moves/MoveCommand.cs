@@ -12,5 +12,7 @@ namespace Bench.Running.Moves;
 /// <param name="Revolutions">Whole revolutions to turn besides.</param>
 /// <param name="SettleS">Rest before the landing is read, seconds.</param>
 /// <param name="Relative">Whether counts are relative, the counter's home being unknown.</param>
+/// <param name="MostOnS">Longest time the drive is on, seconds, where that is less than the profile's; null for the profile's.</param>
 internal sealed record MoveCommand(
-    StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS, bool Relative = false);
+    StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS, bool Relative = false,
+    double? MostOnS = null);

@@ -39,7 +39,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         int first = trace.Count;
         await ReadAtRestAsync(cancel);
         Aim aim = _steering.Aim(command, sampler.Position, LastCount(first));
-        TimeSpan expectedOn = ExpectedOn(aim.TravelCounts);
+        TimeSpan expectedOn = ExpectedOn(aim.TravelCounts, MostOnS(command));
         await RestAsync(expectedOn, cancel);
 
         _currents.Clear();
@@ -50,7 +50,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         MoveEnd end;
         try
         {
-            end = await WatchAsync(onS, cancel);
+            end = await WatchAsync(onS, onS + MostOnS(command), cancel);
             offS = clock.NowS;
         }
         catch (Exception e) when (e is OperationCanceledException or RunAbortedException or BoardChangedException)
@@ -97,9 +97,10 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         };
     }
 
-    private TimeSpan ExpectedOn(int travel)
+    private double MostOnS(MoveCommand command) => Math.Min(command.MostOnS ?? double.PositiveInfinity, profile.Safety.MostOnMs / 1000.0);
+
+    private TimeSpan ExpectedOn(int travel, double most)
     {
-        double most = profile.Safety.MostOnMs / 1000.0;
         double nominal = Math.Abs(travel) / profile.Electrical.RunningSpeedCountsPerS;
         return TimeSpan.FromSeconds(Math.Min(most, (nominal * 1.1) + 0.1));
     }
@@ -188,7 +189,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         }
     }
 
-    private async ValueTask<MoveEnd> WatchAsync(double onS, CancellationToken cancel)
+    private async ValueTask<MoveEnd> WatchAsync(double onS, double untilS, CancellationToken cancel)
     {
         double heardS = onS;
         double flowedS = onS;
@@ -229,7 +230,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
                 _slotS += 0.2 * (nowS - beganS - _slotS);
             }
 
-            if (Trouble(nowS, onS, heardS) is { } end)
+            if (Trouble(nowS, untilS, heardS) is { } end)
             {
                 await _blame.OnlyIfDrivenAsync(end, cancel);
                 return end;
@@ -244,7 +245,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         }
     }
 
-    private MoveEnd? Trouble(double nowS, double onS, double heardS)
+    private MoveEnd? Trouble(double nowS, double untilS, double heardS)
     {
         if ((nowS - heardS) * 1000 > profile.Safety.FeedbackLostMs)
         {
@@ -252,7 +253,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         }
 
         return _steering.Failed(nowS, StillBecause)
-            ?? ((nowS - onS) * 1000 > profile.Safety.MostOnMs ? MoveEnd.OverTime : null);
+            ?? (nowS > untilS ? MoveEnd.OverTime : null);
     }
 
     private MoveEnd StillBecause()

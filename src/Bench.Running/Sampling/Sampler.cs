@@ -32,6 +32,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
     private readonly IPushedReadings<FeedbackReading>? _pushedPosition = unit.Feedback.Pushed;
     private readonly IPushedReadings<MeterReading>? _pushedMeters = unit.Meters.Pushed;
     private readonly OrderedRows _rows = new();
+    private bool _aside;
     private double _doubtfulUntilS = double.NegativeInfinity;
     private double _positionToldS;
     private double _metersToldS;
@@ -167,7 +168,11 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         else
         {
             // Rows come from what is pushed; one of them will bear the index, which was polled.
-            _rows.AddIndex(clock.At(reading.At), State(reading.Index));
+            if (!_aside)
+            {
+                _rows.AddIndex(clock.At(reading.At), State(reading.Index));
+            }
+
             TakePushedMeters();
         }
 
@@ -227,8 +232,19 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
 
     private static IndexState State(bool? index) => index switch { true => IndexState.Closed, false => IndexState.Open, _ => IndexState.NotSampled };
 
-    private void Add(double timeS, FeedbackStatus status, int count, double currentA, double voltageV, IndexState index) =>
-        _rows.Add(new Sample(timeS, timeS < _offSinceS && (_pushedPosition is not null || _pushedMeters is not null) ? _driveBefore : Drive, status, count, currentA, voltageV, index));
+    /// <summary>Reads on and takes nothing down until it is disposed of: hands are at the unit, and what is read says nothing of it.</summary>
+    public IDisposable Aside() => new Stretch(this);
+
+    private void Add(double timeS, FeedbackStatus status, int count, double currentA, double voltageV, IndexState index)
+    {
+        if (_aside)
+        {
+            return;
+        }
+
+        DriveState drive = timeS < _offSinceS && (_pushedPosition is not null || _pushedMeters is not null) ? _driveBefore : Drive;
+        _rows.Add(new Sample(timeS, drive, status, count, currentA, voltageV, index));
+    }
 
     private void Release(bool everything = false)
     {
@@ -246,5 +262,18 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
             journal.Write(_written, trace.Slice(_written, trace.Count - _written));
             _written = trace.Count;
         }
+    }
+
+    private sealed class Stretch : IDisposable
+    {
+        private readonly Sampler _sampler;
+
+        public Stretch(Sampler sampler)
+        {
+            _sampler = sampler;
+            sampler._aside = true;
+        }
+
+        public void Dispose() => _sampler._aside = false;
     }
 }

@@ -201,6 +201,16 @@ public sealed class SimulatedBench
     /// <summary>As <see cref="BurnUp"/>, towards falling counts.</summary>
     public void BurnDown(string position, bool burnt = true) => AtPresent(() => PlantOf(position).BurnDown(burnt));
 
+    /// <summary>Takes the valve off the unit in a position, as a person would; the supply is not touched.</summary>
+    public void Uncouple(string position)
+    {
+        lock (_lock)
+        {
+            _present.Reach();
+            PlantOf(position).Uncouple();
+        }
+    }
+
     /// <summary>The devices of one link, ready to answer.</summary>
     /// <param name="link">Name of the link.</param>
     public ModbusServer Server(string link)

@@ -42,6 +42,7 @@ public sealed class Plant
     private bool _supplyWires;
     private double _encoderPosition;
     private double _voltage;
+    private bool _uncoupled;
 
     /// <summary>Makes a plant at rest at a place of the ring.</summary>
     /// <param name="unit">The unit.</param>
@@ -101,7 +102,7 @@ public sealed class Plant
     public bool FeedbackAnswers => _unit.Feedback.Answers && !(_connector is { IsOpen: true } && !_supplyWires);
 
     /// <summary>Whether the index on the valve shaft is closed.</summary>
-    public bool IndexClosed => _valve.IndexClosed;
+    public bool IndexClosed => !_uncoupled && _valve.IndexClosed;
 
     /// <summary>Supply current, mean of the meters' window, amperes.</summary>
     public double SupplyCurrentA => _window.Mean;
@@ -144,6 +145,9 @@ public sealed class Plant
 
     /// <summary>Burns the contact of the relay towards falling counts, so that it does not make, or mends it.</summary>
     public void BurnDown(bool burnt) => _down.Burn(burnt);
+
+    /// <summary>Takes the valve off its coupling for good, with its friction, its play and its index; the encoder stays with the gear.</summary>
+    public void Uncouple() => _uncoupled = true;
 
     /// <summary>Advances to an instant; does nothing when it is there already.</summary>
     /// <param name="timeS">Seconds from the plant's start.</param>
@@ -206,7 +210,7 @@ public sealed class Plant
         _voltage = Voltage();
         int direction = speed != 0.0 ? Math.Sign(speed) : Math.Sign(_voltage);
         double valveNm = _valve.FrictionNm;
-        double shaftNm = _coupling.Load(direction, valveNm);
+        double shaftNm = _uncoupled ? 0.0 : _coupling.Load(direction, valveNm);
         double dryNm = _unit.Motor.DryFrictionNm + _gear.LoadAtMotor(direction, shaftNm);
         if (_unit.Friction is { } law)
         {
@@ -223,7 +227,10 @@ public sealed class Plant
             {
                 _encoderPosition += shaft;
                 _encoder.Move(shaft);
-                _valve.Move(_coupling.Move(shaft, valveNm));
+                if (!_uncoupled)
+                {
+                    _valve.Move(_coupling.Move(shaft, valveNm));
+                }
             }
         }
 

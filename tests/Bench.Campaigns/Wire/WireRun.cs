@@ -69,7 +69,7 @@ public sealed class WireRun : IOperator
     }
 
     /// <inheritdoc/>
-    public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
         await Task.Delay(TimeSpan.FromSeconds(ConfirmS), _time, cancel);
         return true;

@@ -74,7 +74,9 @@ internal sealed class SeveralRuns : IOperator
         return await Task.WhenAll(runs.Select(r => r.ExecuteAsync(Cancel.Token)));
     });
 
-    public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
+    // Beside units that may turn nobody takes one apart.
+    public ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) =>
+        new(work == HandWork.ReseatFeedback);
 
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);

@@ -63,6 +63,13 @@ internal sealed class VirtualRun : IOperator
     /// <summary>What the person does who is asked to reseat the connector, five seconds later; whether it was done.</summary>
     public Func<VirtualRun, bool> Reseats { get; set; } = _ => true;
 
+    /// <summary>As <see cref="Reseats"/>, asked to take the valve off.</summary>
+    public Func<VirtualRun, bool> Uncouples { get; set; } = r =>
+    {
+        r.Bench.Uncouple(r.Position);
+        return true;
+    };
+
     /// <summary>How often a person was asked to do something.</summary>
     public int Asked { get; private set; }
 
@@ -128,11 +135,11 @@ internal sealed class VirtualRun : IOperator
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
 
-    public async ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
         Asked++;
         await Task.Delay(TimeSpan.FromSeconds(5), Time, cancel);
-        return Reseats(this);
+        return work == HandWork.UncoupleValve ? Uncouples(this) : Reseats(this);
     }
 
     private RunStart Start() => new()

@@ -70,7 +70,14 @@ public class ConfirmationRoundTests : IOperator
         }
     }
 
-    public ValueTask<bool> HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
+    [Theory]
+    [InlineData(HandWork.ReseatFeedback, true)]
+    [InlineData(HandWork.UncoupleValve, false)]
+    [InlineData(HandWork.DisturbConnector, false)]
+    public async Task HasDone_SeveralUnits_NobodyTakesOneApartBesideOthersThatMayTurn(HandWork work, bool done) =>
+        Assert.Equal(done, await _round.For(1).HasDoneAsync(work, "B", "", [], TestContext.Current.CancellationToken));
+
+    public ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
 
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel)

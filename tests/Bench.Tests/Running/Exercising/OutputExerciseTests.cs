@@ -135,7 +135,7 @@ public sealed class OutputExerciseTests : IOperator, IGateRecord, IDisposable
         return new(_confirms);
     }
 
-    ValueTask<bool> IOperator.HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
+    ValueTask<bool> IOperator.HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
 
     void IGateRecord.Write(RunEventKind kind, string text) => _events.Add((kind, text));
 

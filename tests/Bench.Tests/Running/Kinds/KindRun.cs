@@ -64,7 +64,15 @@ internal sealed class KindRun : IOperator
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
 
-    public ValueTask<bool> HasDoneAsync(string serial, string what, IReadOnlyList<string> cautions, CancellationToken cancel) => new(true);
+    public ValueTask<bool> HasDoneAsync(HandWork work, string serial, string what, IReadOnlyList<string> cautions, CancellationToken cancel)
+    {
+        if (work == HandWork.UncoupleValve)
+        {
+            Bench.Uncouple(Position.Name);
+        }
+
+        return new(true);
+    }
 
     private RunStart Start() => new()
     {

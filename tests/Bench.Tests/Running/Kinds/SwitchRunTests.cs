@@ -49,7 +49,7 @@ public class SwitchRunTests
     [InlineData("dead-switch", Disposition.Repairable, "dead-switch", "switch.dead_ports")]
     [InlineData("stuck-switch", Disposition.Repairable, "stuck-switch", "switch.contradictions")]
     [InlineData("seized-valve", Disposition.Scrap, "seized-valve", "motion.locked_moves")]
-    [InlineData("seized-motor", Disposition.Scrap, "seized-valve", "motion.locked_moves")]
+    [InlineData("seized-motor", Disposition.Scrap, "seized-motor", "motion.uncoupled_locked")]
     [InlineData("open-winding", Disposition.Repairable, "open-winding", "motion.no_current_moves")]
     [InlineData("stripped-gear", Disposition.Scrap, "stripped-gear", "motion.free_running_moves")]
     [InlineData("dead-feedback:silent", Disposition.Repairable, "dead-feedback", "feedback.silent_share")]

@@ -74,7 +74,7 @@ public class OtherBenchRunTests : IOperator
     ValueTask<bool> IOperator.ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
 
-    ValueTask<bool> IOperator.HasDoneAsync(string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
+    ValueTask<bool> IOperator.HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
 
     private static RunStart Start(BenchFile file, UnitPositionDescription position, Profile profile, VirtualTime time) => new()
     {

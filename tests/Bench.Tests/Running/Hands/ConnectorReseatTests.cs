@@ -1,7 +1,7 @@
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 
-namespace Bench.Tests.Running;
+namespace Bench.Tests.Running.Hands;
 
 // A silent feedback is tried again after its connector was reseated: a plug that was not home is the bench's wiring.
 public class ConnectorReseatTests
