@@ -33,7 +33,7 @@ public sealed class SeveralUnitsTests : IDisposable
     [Fact]
     public async Task Run_UnitsFile_EndsWithATable()
     {
-        await using SimProgram sim = await SimProgram.OnPtyAsync(_folder, "seized-motor", "stripped-gear");
+        await using SimProgram sim = await SimProgram.OnPtyAsync(_folder, "seized-motor", "seized-valve");
         string units = _folder.Write(
             "units.toml",
             $"""

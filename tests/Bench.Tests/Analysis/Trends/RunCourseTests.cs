@@ -131,8 +131,14 @@ public class RunCourseTests
         Gen.Select(Gen.Int[0, 1000], Gen.Double[-50, 50], Gen.Double[0, 5]).Sample((seed, offset, step) =>
         {
             List<CoursePoint> points = Course(seed, 40, i => i < 20 ? 0 : step);
-            RunCourse before = Of(points);
-            RunCourse after = Of(points.ConvertAll(p => p.Group == "port 2" ? p with { Value = p.Value + offset } : p));
+            (RunCourse? before, string? because) = RunCourse.Of(points, Resolution);
+            (RunCourse? after, string? becauseAfter) = RunCourse.Of(points.ConvertAll(p => p.Group == "port 2" ? p with { Value = p.Value + offset } : p), Resolution);
+            Assert.Equal(because, becauseAfter);
+            if (before is null || after is null)
+            {
+                return;
+            }
+
             Assert.Equal(before.Kind, after.Kind);
             Assert.Equal(before.FirstMove, after.FirstMove);
             Assert.Equal(before.Step ?? 0, after.Step ?? 0, 1e-6);
