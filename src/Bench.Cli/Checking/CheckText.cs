@@ -58,11 +58,11 @@ internal static class CheckText
     private static string Answers(DeviceCheck c) => c.Stream is { } s && c.Answered
         ? FormattableString.Invariant($"pushes {s.RateHz:0.00} frames a second, 99 % delivered within {s.DelayP99Ms:0.0} ms of the least delayed; {ErrorShare.Of(c.Errors, c.Reads)}")
         : c.RoundTripP50 is { } p50 && c.RoundTripP99 is { } p99
-        ? FormattableString.Invariant($"round trip {p50.TotalMilliseconds:0.0} ms, 99 % within {p99.TotalMilliseconds:0.0} ms{Turnaround(c)}; {ErrorShare.Of(c.Errors, c.Reads)}")
+        ? FormattableString.Invariant($"round trip {p50.TotalMilliseconds:0.00} ms, 99 % within {p99.TotalMilliseconds:0.00} ms{Turnaround(c)}; {ErrorShare.Of(c.Errors, c.Reads)}")
         : c.Answered ? $"refuses ({c.Fault?.Detail})" : $"NO ANSWER to {c.Reads} reads";
 
     private static string Turnaround(DeviceCheck c) =>
-        c.TurnaroundMs is { } ms ? FormattableString.Invariant($", of it the device {ms:0.0} ms") : "";
+        c.TurnaroundMs is { } ms ? FormattableString.Invariant($", of it the device {ms:0.00} ms") : "";
 
     private static string Rates(RehearsedPolling polling)
     {

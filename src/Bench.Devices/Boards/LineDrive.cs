@@ -117,7 +117,7 @@ public sealed class LineDrive : IBenchDrive
             {
                 throw new DeviceFaultException(result.Ok
                     ? Contradicts(relay, "off", "on")
-                    : relay.Device.Line.Fault(result, $"{attempt} times to switch {relay.Channel} off"));
+                    : relay.Device.Line.Fault(result, $"{(attempt == 1 ? "once" : $"{attempt} times")} to switch {relay.Channel} off"));
             }
         }
     }

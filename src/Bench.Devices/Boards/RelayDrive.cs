@@ -146,7 +146,7 @@ public sealed class RelayDrive : IBenchDrive
 
             if (attempt == MostOffAttempts || result.Fault is DeviceFaultKind.LinkLost)
             {
-                throw new DeviceFaultException(coil.Device.Fault(result, $"{attempt} times to switch coil {coil.Address} off"));
+                throw new DeviceFaultException(coil.Device.Fault(result, $"{(attempt == 1 ? "once" : $"{attempt} times")} to switch coil {coil.Address} off"));
             }
         }
     }

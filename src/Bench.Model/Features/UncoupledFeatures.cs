@@ -11,4 +11,7 @@ public static class UncoupledFeatures
 
     /// <summary>Current at the end of that move.</summary>
     public const string Current = "current.uncoupled_a";
+
+    /// <summary>All of them. A unit that was not locked has no such move, and nothing is missing for that.</summary>
+    public static IReadOnlyList<string> All { get; } = [Locked, Free, Current];
 }

@@ -43,6 +43,9 @@ public static class MoveCurrentPlot
         // The courses run along this level: its name stands above the highest of them there.
         double crest = courses.SelectMany(c => c.Times.Zip(c.Amperes)).Where(p => p.First > (sheet.X0 + sheet.X1) / 2)
             .Select(p => p.Second).Append(nominal.RunningCurrentA).Max();
+
+        // Up there stands the name of the stall level; moves that end early leave room below.
+        crest = crest > nominal.StallCurrentA / 2 ? nominal.RunningCurrentA : crest;
         sheet.Note(sheet.X1, crest, $"healthy running {Quantity.Of(nominal.RunningCurrentA, "A")} (dotted)", PlotColors.Ink, Alignment.LowerRight);
         for (int i = 0; i < courses.Count; i++)
         {

@@ -25,6 +25,17 @@ public class JudgeTests
         Assert.Contains("with 95 % confidence fewer than 3.8 % of moves fail", j.Reasons[0], StringComparison.Ordinal);
     }
 
+    // Only a locked unit is uncoupled: for any other nothing is missing.
+    [Fact]
+    public void Decide_HealthyUnit_DoesNotExcuseTheMoveWithTheValveOff()
+    {
+        Limit valveOff = new() { Feature = UncoupledFeatures.Locked, Upper = 0, Rule = DecisionRule.Simple, Severity = Severity.Scrap };
+        Judgement j = Judge.Decide(Healthy, Diverter.Profile with { Limits = [.. Diverter.Profile.Limits, valveOff] }, Symptom.Intermittent);
+
+        Assert.Equal(Disposition.Reusable, j.Disposition);
+        Assert.DoesNotContain(j.Reasons, r => r.Contains("valve off", StringComparison.Ordinal));
+    }
+
     // What the fault explains is mended by its own remedy, what it does not by that of the finding.
     [Fact]
     public void Decide_FaultIsClearAndHasItsOwnRemedy_PlansThatOnly()
