@@ -27,7 +27,7 @@ public static class Judge
         if (blocking.Length > 0)
         {
             string[] mend = [.. blocking.Select(f => $"Another run after this is mended: {f.Statement}")];
-            return Held(findings, causes, [.. blocking.Select(f => f.Statement), .. Told(scrap, repair)], mend, "Mend the bench, then run this unit again.");
+            return Held(findings, causes, [.. blocking.Select(f => f.Statement), .. Told(scrap, repair)], mend, "Mend the bench, then run this unit again.", profile);
         }
 
         return scrap.Length > 0 || repair.Length > 0
@@ -57,6 +57,7 @@ public static class Judge
             Claim = mode?.ExplainsFeedbackFault == true ? ClaimOutcome.Confirmed : ClaimOutcome.OtherFault,
             Findings = findings,
             Causes = causes,
+            Checks = Checks(causes, profile),
             Reasons = reasons,
             Work = beyond ? [] : work.Items,
             WorkCost = beyond ? 0 : work.Cost,
@@ -94,7 +95,7 @@ public static class Judge
             string next = faultLeads && NextChecks.Rank(causes, profile) is [var check, ..]
                 ? CheckSentence.Of(check)
                 : $"Run the unit again; still missing: {Inline(missing[0])}";
-            return Held(findings, causes, [.. notes, .. missing], missing, next);
+            return Held(findings, causes, [.. notes, .. missing], missing, next, profile);
         }
 
         string claimed = symptom == Symptom.Constant ? "The reported fault was not there" : "The reported fault did not come";
@@ -123,18 +124,24 @@ public static class Judge
     }
 
     private static Judgement Held(
-        List<Finding> findings, List<Cause> causes, IReadOnlyList<string> reasons, IReadOnlyList<string> missing, string next) => new()
+        List<Finding> findings, List<Cause> causes, IReadOnlyList<string> reasons, IReadOnlyList<string> missing, string next, Profile profile) => new()
         {
             Outcome = RunOutcome.Held,
             Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
+            Checks = Checks(causes, profile),
             Reasons = reasons,
             Work = [],
             WorkCost = 0,
             Missing = missing,
             NextStep = next,
         };
+
+    // Where one cause is clear, or the unit is most likely sound, a check would tell nothing worth its minutes.
+    private static IReadOnlyList<HandCheck> Checks(List<Cause> causes, Profile profile) =>
+        causes is not [{ Id: not Causes.Healthy, Probability: < CauseIsClear }, ..] ? [] : [.. NextChecks.Rank(causes, profile).Select(c =>
+            new HandCheck(c.Mode.Id, c.Mode.NextCheck!, c.Mode.Expect, CheckSentence.Worth(c), c.Bits, c.Minutes))];
 
     private static IEnumerable<string> Told(Finding[] scrap, Finding[] repair) => scrap.Concat(repair).Select(f => f.Statement);
 

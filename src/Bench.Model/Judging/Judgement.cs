@@ -18,6 +18,9 @@ public sealed record Judgement
     /// <summary>Causes, likeliest first; probabilities sum to 1.</summary>
     public required IReadOnlyList<Cause> Causes { get; init; }
 
+    /// <summary>Checks by hand worth doing, the one that promises most information a minute first; empty where no cause is in doubt.</summary>
+    public IReadOnlyList<HandCheck> Checks { get; init; } = [];
+
     /// <summary>Reasons in plain sentences, worst first.</summary>
     public required IReadOnlyList<string> Reasons { get; init; }
 
