@@ -31,14 +31,15 @@ public static class Judge
         }
 
         return scrap.Length > 0 || repair.Length > 0
-            ? Faulty(findings, causes, scrap, repair, profile)
+            ? Faulty(features, findings, causes, scrap, repair, profile, symptom)
             : Sound(features, findings, causes, profile, symptom);
     }
 
     private static IEnumerable<Finding> Failing(List<Finding> findings, Severity severity) =>
         findings.Where(f => f.Decision == FindingDecision.DoesNotConform && f.Limit.Severity == severity && !Findings.BlocksJudging(f));
 
-    private static Judgement Faulty(List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile)
+    private static Judgement Faulty(
+        RunFeatures features, List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile, Symptom symptom)
     {
         (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
         WorkPlan work = WorkPlan.For(repair, fault, mode, profile);
@@ -50,11 +51,12 @@ public static class Judge
                 $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
         }
 
+        Disposition disposition = beyond ? Disposition.Scrap : Disposition.Repairable;
         return new Judgement
         {
             Outcome = RunOutcome.Judged,
-            Disposition = beyond ? Disposition.Scrap : Disposition.Repairable,
-            Claim = mode?.ExplainsFeedbackFault == true ? ClaimOutcome.Confirmed : ClaimOutcome.OtherFault,
+            Disposition = disposition,
+            Claim = Claims.Of(disposition, mode, symptom, features.Demonstration.State, profile),
             Findings = findings,
             Causes = causes,
             Checks = Checks(causes, profile),
@@ -104,7 +106,7 @@ public static class Judge
         {
             Outcome = RunOutcome.Judged,
             Disposition = Disposition.Reusable,
-            Claim = ClaimOutcome.NotReproduced,
+            Claim = Claims.Of(Disposition.Reusable, null, symptom, features.Demonstration.State, profile),
             Findings = findings,
             Causes = causes,
             Reasons =
