@@ -51,12 +51,11 @@ public static class Judge
                 $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
         }
 
-        Disposition disposition = beyond ? Disposition.Scrap : Disposition.Repairable;
-        return new Judgement
+        Judgement judgement = new()
         {
             Outcome = RunOutcome.Judged,
-            Disposition = disposition,
-            Claim = Claims.Of(disposition, mode, symptom, features.Demonstration.State, profile),
+            Disposition = beyond ? Disposition.Scrap : Disposition.Repairable,
+            Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
             Checks = Checks(causes, profile),
@@ -66,6 +65,7 @@ public static class Judge
             Missing = [],
             NextStep = Next(beyond, causes, fault, work, profile),
         };
+        return Claims.Decide(judgement, mode, symptom, features.Demonstration.State, profile);
     }
 
     private static string Next(bool beyond, List<Cause> causes, Cause? fault, WorkPlan work, Profile profile)
@@ -102,11 +102,11 @@ public static class Judge
 
         string claimed = symptom == Symptom.Constant ? "The reported fault was not there" : "The reported fault did not come";
         DemonstrationResult d = features.Demonstration;
-        return new Judgement
+        Judgement judgement = new()
         {
             Outcome = RunOutcome.Judged,
             Disposition = Disposition.Reusable,
-            Claim = Claims.Of(Disposition.Reusable, null, symptom, features.Demonstration.State, profile),
+            Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
             Reasons =
@@ -123,6 +123,7 @@ public static class Judge
             Missing = [],
             NextStep = "Label the unit reusable and return it to stock.",
         };
+        return Claims.Decide(judgement, null, symptom, d.State, profile);
     }
 
     private static Judgement Held(

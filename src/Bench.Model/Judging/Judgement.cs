@@ -12,6 +12,9 @@ public sealed record Judgement
     /// <summary>What becomes of the claim.</summary>
     public required ClaimOutcome Claim { get; init; }
 
+    /// <summary>Row of the profile's claim table that decided it, from 1; null where the usual table did.</summary>
+    public int? ClaimRow { get; init; }
+
     /// <summary>Findings, worst first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 

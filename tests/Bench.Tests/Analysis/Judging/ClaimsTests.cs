@@ -33,7 +33,8 @@ public class ClaimsTests
         Judgement usual = Judge.Decide(DeadSensors, Diverter.Profile, Symptom.Intermittent);
         Judgement told = Judge.Decide(DeadSensors, profile, Symptom.Intermittent);
 
-        Assert.Equal(ClaimOutcome.Undetermined, told.Claim);
+        Assert.Equal((ClaimOutcome.Undetermined, 1), (told.Claim, told.ClaimRow));
+        Assert.Null(usual.ClaimRow);
         Assert.Equal((usual.Disposition, usual.WorkCost, usual.NextStep), (told.Disposition, told.WorkCost, told.NextStep));
         Assert.Equal(ClaimOutcome.Confirmed, Judge.Decide(DeadSensors, profile, Symptom.Constant).Claim);
         Assert.Equal(ClaimOutcome.NotReproduced, Judge.Decide(Healthy, profile, Symptom.Intermittent).Claim);
