@@ -1,5 +1,7 @@
 using System.CommandLine;
+using Bench.Analysis.Sequential;
 using Bench.Cli.Output;
+using Bench.Model.Features;
 using Bench.Model.Profiles;
 using Bench.Model.Serialization;
 
@@ -28,10 +30,12 @@ internal static class ProfileVerb
             try
             {
                 Profile profile = UserFiles.Profile(path);
-                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256 });
+                DemonstrationPlan plan = DemonstrationPlanning.Of(profile.Demonstration);
+                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256, Plan = plan });
                 if (!json)
                 {
                     Terminal.Result($"{path}: {profile.Title}, version {profile.Version}: {profile.Ports.Count} ports on a ring of {profile.Ring.Counts}, {BenchJson.Word(profile.Drive)} drive, {profile.Limits.Count} limits, {profile.FaultModes.Count} fault modes; no errors.");
+                    Terminal.Result($"  {PlanLine.Of(plan)}.");
                 }
             }
             catch (Bench.Model.Configuration.ConfigurationException e)
