@@ -41,7 +41,6 @@ public static class EvidencePacket
             {Masthead.Contents(record)}
             {FactsSection.Of(record)}
             {FindingsSection.Of(record, figures)}
-            {PlanSection.Of(record)}
             {DemonstrationSection.Of(record)}
             {CausesSection.Of(record)}
             {WorkSection.Of(record)}

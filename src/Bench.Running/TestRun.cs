@@ -27,7 +27,6 @@ public sealed class TestRun
     private readonly RunClock _clock;
     private readonly RunBook _book;
     private readonly Trace _trace = new();
-    private readonly DemonstrationPlan _plan;
 
     /// <summary>Prepares a run; touches nothing.</summary>
     public TestRun(RunRequest request)
@@ -36,7 +35,6 @@ public sealed class TestRun
         _profile = request.Start.Profile;
         _clock = new RunClock(request.Time);
         _book = new RunBook(_clock, request.Journal);
-        _plan = DemonstrationPlanning.Of(_profile.Demonstration);
     }
 
     /// <summary>Runs it.</summary>
@@ -111,7 +109,7 @@ public sealed class TestRun
 
     private void TellPlan()
     {
-        string line = PlanLine.Of(_plan);
+        string line = PlanLine.Of(_profile.Demonstration);
         _book.Write(RunEventKind.Note, line);
         _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));
     }
@@ -233,7 +231,6 @@ public sealed class TestRun
             Abort = abort?.Reason,
             AbortText = abort?.Message,
             OutputsConfirmedOff = gate.ConfirmedOff,
-            Plan = _plan,
             Events = _book.Events,
             Moves = routine.Moves,
             Features = features,

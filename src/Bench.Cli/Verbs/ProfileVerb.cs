@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Bench.Analysis.Sequential;
 using Bench.Cli.Output;
-using Bench.Model.Features;
 using Bench.Model.Profiles;
 using Bench.Model.Serialization;
 
@@ -30,12 +29,11 @@ internal static class ProfileVerb
             try
             {
                 Profile profile = UserFiles.Profile(path);
-                DemonstrationPlan plan = DemonstrationPlanning.Of(profile.Demonstration);
-                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256, Plan = plan });
+                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256, Plan = TestPlan.Of(profile.Demonstration) });
                 if (!json)
                 {
                     Terminal.Result($"{path}: {profile.Title}, version {profile.Version}: {profile.Ports.Count} ports on a ring of {profile.Ring.Counts}, {BenchJson.Word(profile.Drive)} drive, {profile.Limits.Count} limits, {profile.FaultModes.Count} fault modes; no errors.");
-                    Terminal.Result($"  {PlanLine.Of(plan)}.");
+                    Terminal.Result($"  {PlanLine.Of(profile.Demonstration)}.");
                 }
             }
             catch (Bench.Model.Configuration.ConfigurationException e)

@@ -25,9 +25,6 @@ public sealed record RunRecord
     /// <summary>Whether every output was confirmed off by read-back at the end.</summary>
     public required bool OutputsConfirmedOff { get; init; }
 
-    /// <summary>What the sequential test promised before the first move; null when the run began under a program that did not write it, or was recovered.</summary>
-    public DemonstrationPlan? Plan { get; init; }
-
     /// <summary>Events in order.</summary>
     public required IReadOnlyList<RunEvent> Events { get; init; }
 

@@ -22,7 +22,6 @@ internal static class Masthead
         [
             ("facts", "Unit, bench, profile, run", true),
             ("findings", "Findings", record.Judgement is not null),
-            ("plan", "Plan of the test", record.Plan is not null),
             ("demonstration-words", "Demonstration", record.Features is not null),
             ("causes", "Causes", record.Judgement is { Causes.Count: > 0 }),
             ("work", "Order of work", record.Judgement is { Work.Count: > 0 }),

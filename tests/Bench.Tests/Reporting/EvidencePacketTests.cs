@@ -47,34 +47,6 @@ public class EvidencePacketTests
     }
 
     [Fact]
-    public void Write_Planned_ShowsWhatTheTestDoesToGoodAndBadUnits()
-    {
-        IElement plan = Page(SampleRun.Healthy()).QuerySelector("section[aria-labelledby=plan]")!;
-        string[][] rows = [.. plan.QuerySelectorAll("tbody tr").Select(r => r.Children.Select(c => c.TextContent).ToArray())];
-        Assert.Equal(["0.5\u00A0%", "97.0\u00A0%", "2.9\u00A0%", "0.1\u00A0%", "42"], rows[0]);
-        Assert.Equal(["8.0\u00A0%", "4.0\u00A0%", "96.0\u00A0%", "<\u00A00.1\u00A0%", "22"], rows[2]);
-        Assert.Contains("38 moves without a failure show it", plan.TextContent, StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public void Write_TestThatCannotShowAGoodUnit_SaysSo()
-    {
-        SampleRun run = SampleRun.Healthy();
-        RunRecord tooShort = run.Run.Record with { Plan = run.Run.Record.Plan! with { MostMoves = 30 } };
-        IHtmlDocument page = Page(run with { Run = run.Run with { Record = tooShort } });
-        Assert.Contains("this test can't show a good unit", page.QuerySelector("section[aria-labelledby=plan]")!.TextContent, StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public void Write_RecordedWithoutPlan_HasNeitherSectionNorLink()
-    {
-        SampleRun run = SampleRun.Healthy();
-        IHtmlDocument page = Page(run with { Run = run.Run with { Record = run.Run.Record with { Plan = null } } });
-        Assert.Null(page.QuerySelector("#plan"));
-        Assert.Null(page.QuerySelector("a[href='#plan']"));
-    }
-
-    [Fact]
     public void Write_Held_SaysWhatIsMissing()
     {
         string verdict = Page(SampleRun.Held()).QuerySelector(".verdict")!.TextContent;

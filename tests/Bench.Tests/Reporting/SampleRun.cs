@@ -162,11 +162,6 @@ internal sealed record SampleRun(SealedRun Run, Trace Trace)
             EndedAt = began.AddSeconds(trace.Count > 0 ? trace[trace.Count - 1].TimeS : 1),
             Outcome = RunOutcome.Judged,
             OutputsConfirmedOff = true,
-            Plan = new DemonstrationPlan
-            {
-                AcceptAt = -2.944, RejectAt = 2.944, FewestToShow = 38, FewestToRefute = 2, MostMoves = 120,
-                Points = [new(0.005, 0.97, 0.029, 0.001, 42), new(0.02, 0.6, 0.38, 0.02, 47), new(0.08, 0.04, 0.9595, 0.0005, 22)],
-            },
             Events =
             [
                 new(0, RunEventKind.Confirmation, "cautions and wiring confirmed for ND4-002417"),

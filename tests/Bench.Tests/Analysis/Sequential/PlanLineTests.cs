@@ -13,6 +13,6 @@ public class PlanLineTests
         Demonstration plan = Diverter.Profile.Demonstration with { P0 = 0.1, P1 = 0.4, Alpha = 0.5, Beta = 0.5, MostMoves = 10 };
         Assert.Equal(
             "plan: a unit failing 10 % of moves passes with 90 % after 1 moves on average; a unit failing 20 % of moves passes with 80 % after 1 moves on average; a unit failing 40 % of moves passes with 60 % after 1 moves on average",
-            PlanLine.Of(DemonstrationPlanning.Of(plan)));
+            PlanLine.Of(plan));
     }
 }

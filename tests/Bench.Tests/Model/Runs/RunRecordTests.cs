@@ -14,15 +14,14 @@ public class RunRecordTests
     {
         RunRecord record = new VirtualRun(VirtualRun.Short).Execute();
         RunRecord again = JsonSerializer.Deserialize<RunRecord>(JsonSerializer.Serialize(record, BenchJson.Compact), BenchJson.Compact)!;
-        Assert.Equal(DemonstrationPlanning.Of(record.Start.Profile.Demonstration).Points, again.Plan!.Points);
-        Assert.Contains(record.Events, e => e.Text == PlanLine.Of(again.Plan));
+        Assert.Equal(TestPlan.Of(record.Start.Profile.Demonstration), again.Features!.Demonstration.Plan);
     }
 
     [Fact]
     public void Plan_RecordFromBeforeThereWasOne_ReadsWithoutIt()
     {
         JsonObject old = JsonSerializer.SerializeToNode(new VirtualRun(VirtualRun.Short).Execute(), BenchJson.Compact)!.AsObject();
-        Assert.True(old.Remove("plan"));
-        Assert.Null(old.Deserialize<RunRecord>(BenchJson.Compact)!.Plan);
+        Assert.True(old["features"]!["demonstration"]!.AsObject().Remove("plan"));
+        Assert.Empty(old.Deserialize<RunRecord>(BenchJson.Compact)!.Features!.Demonstration.Plan);
     }
 }
