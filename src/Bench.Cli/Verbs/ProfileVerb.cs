@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Bench.Analysis.Sequential;
 using Bench.Cli.Output;
 using Bench.Model.Profiles;
 using Bench.Model.Serialization;
@@ -28,10 +29,11 @@ internal static class ProfileVerb
             try
             {
                 Profile profile = UserFiles.Profile(path);
-                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256 });
+                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256, Plan = TestPlan.Of(profile.Demonstration) });
                 if (!json)
                 {
                     Terminal.Result($"{path}: {profile.Title}, version {profile.Version}: {profile.Ports.Count} ports on a ring of {profile.Ring.Counts}, {BenchJson.Word(profile.Drive)} drive, {profile.Limits.Count} limits, {profile.FaultModes.Count} fault modes; no errors.");
+                    Terminal.Result($"  {PlanLine.Of(profile.Demonstration)}.");
                 }
             }
             catch (Bench.Model.Configuration.ConfigurationException e)
