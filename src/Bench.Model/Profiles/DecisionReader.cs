@@ -29,6 +29,17 @@ internal static class DecisionReader
         double? alpha = section.Number("alpha", risk);
         double? beta = section.Number("beta", risk);
         int? moves = section.Whole("most_moves", 1, MostMoves);
+        if (p0 > 0 && p1 > p0 && p1 < 1 && alpha is not null && beta is not null && moves is not null)
+        {
+            // Wald 1947: passes alone carry the path to its lower boundary.
+            int fewest = (int)Math.Ceiling(Math.Log(beta.Value / (1 - alpha.Value)) / Math.Log((1 - p1.Value) / (1 - p0.Value)));
+            if (moves < fewest)
+            {
+                section.Refuse("most_moves", null, string.Create(
+                    CultureInfo.InvariantCulture, $"{fewest} or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails"));
+            }
+        }
+
         double? coverage = section.Number("ring_coverage", NumberRange.Share);
         double? missed = section.Number("missed_sensor_alpha", risk);
         section.Close();
