@@ -17,6 +17,9 @@ internal static class Causes
     /// <summary>However a profile is written, no single finding makes a mode impossible.</summary>
     private const double Least = 1e-4;
 
+    /// <summary>A cause below this needs no explanation.</summary>
+    private const double LeastExplained = 0.005;
+
     /// <summary>The causes, likeliest first.</summary>
     public static List<Cause> Of(IReadOnlyList<Finding> findings, Profile profile)
     {
@@ -28,16 +31,27 @@ internal static class Causes
             logs[i] = Math.Log(Math.Max(mode.Prior, 1e-12));
             foreach ((string feature, double weight) in shown)
             {
-                double show = Math.Clamp(mode.Shows.GetValueOrDefault(feature, Profile.BackgroundShow), Least, 1 - Least);
-                logs[i] += Math.Log((weight * show) + ((1 - weight) * (1 - show)));
+                logs[i] += Math.Log(Likelihood(mode, feature, weight));
             }
         }
 
+        Speaking speaking = new(shown, profile);
         double most = logs.Length > 0 ? logs.Max() : 0;
         double sum = logs.Sum(l => Math.Exp(l - most));
         return [.. profile.FaultModes
-            .Select((mode, i) => new Cause(mode.Id, mode.Name, Math.Exp(logs[i] - most) / sum))
+            .Select((mode, i) => (Mode: mode, Probability: Math.Exp(logs[i] - most) / sum))
+            .Select(m => new Cause(m.Mode.Id, m.Mode.Name, m.Probability) { Evidence = m.Probability < LeastExplained ? [] : speaking.Of(m.Mode) })
             .OrderByDescending(c => c.Probability)];
+    }
+
+    /// <summary>Probability of what was found on a feature under a mode.</summary>
+    /// <param name="mode">The mode.</param>
+    /// <param name="feature">The feature.</param>
+    /// <param name="weight">Weight of "does not conform", 0 to 1.</param>
+    internal static double Likelihood(FaultMode mode, string feature, double weight)
+    {
+        double show = Math.Clamp(mode.Shows.GetValueOrDefault(feature, Profile.BackgroundShow), Least, 1 - Least);
+        return (weight * show) + ((1 - weight) * (1 - show));
     }
 
     /// <summary>The likeliest cause whose mode names one of the findings; null where the profile has none, whatever the numbers say.</summary>

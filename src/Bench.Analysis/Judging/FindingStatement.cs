@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Judging;
@@ -7,7 +8,7 @@ using Bench.Model.Profiles;
 namespace Bench.Analysis.Judging;
 
 /// <summary>A finding as one plain sentence with number, unit, uncertainty and limit.</summary>
-internal static class FindingStatement
+internal static partial class FindingStatement
 {
     /// <summary>The sentence.</summary>
     public static string Of(Feature feature, Limit limit, FindingDecision decision)
@@ -17,6 +18,11 @@ internal static class FindingStatement
         if (feature.Value is not double value || feature.StandardUncertainty is not double u)
         {
             return $"{subject} could not be assessed: {feature.NotAssessableBecause}.";
+        }
+
+        if (decision == FindingDecision.DoesNotConform && Sayings.Of(feature.Name) is { } saying)
+        {
+            return Said(feature, saying, limit, value, u);
         }
 
         bool share = IsShare(feature.Name);
@@ -31,6 +37,25 @@ internal static class FindingStatement
         };
         return $"{subject}: {Number(value, u, share)}{Unit(feature, value)}{expanded}; {against}.";
     }
+
+    // A feature whose words hold no number is a yes or no, and has no limit to tell.
+    private static string Said(Feature feature, Saying saying, Limit limit, double value, double u)
+    {
+        bool share = IsShare(feature.Name);
+        bool counted = saying.Words.Contains("{0}", StringComparison.Ordinal);
+        string number = $"{Number(value, u, share)}{Unit(feature, value)}{(u > 0 ? $", give or take {Number(Conformity.GuardFactor * u, u, share)}," : "")}";
+        string words = Plural().Replace(saying.Words, m => m.Groups[value == 1 ? 1 : 2].Value).Replace("{0}", number, StringComparison.Ordinal);
+        string allowed = !counted ? ""
+            : limit.Upper is 0 && feature.Unit == "1" ? "; none is allowed"
+            : limit.Upper is double most && value > most ? $"; at most {Limit(most, feature)}{Unit(feature, most)} may be"
+            : $"; at least {Limit(limit.Lower ?? 0, feature)}{Unit(feature, limit.Lower ?? 0)} must be";
+        string where = feature.Subject is null ? "" : $"At {feature.Subject} ";
+        string sentence = $"{where}{words}".TrimEnd(',');
+        return $"{char.ToUpperInvariant(sentence[0])}{sentence[1..]}{allowed}.{(saying.Look is null ? "" : $" Look at {saying.Look}.")}";
+    }
+
+    [GeneratedRegex(@"\[([^|\]]*)\|([^\]]*)\]")]
+    private static partial Regex Plural();
 
     private static string Limits(double? lower, double? upper, Feature feature) => (lower, upper) switch
     {

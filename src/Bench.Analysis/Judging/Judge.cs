@@ -27,18 +27,19 @@ public static class Judge
         if (blocking.Length > 0)
         {
             string[] mend = [.. blocking.Select(f => $"Another run after this is mended: {f.Statement}")];
-            return Held(findings, causes, [.. blocking.Select(f => f.Statement), .. Told(scrap, repair)], mend, "Mend the bench, then run this unit again.");
+            return Held(findings, causes, [.. blocking.Select(f => f.Statement), .. Told(scrap, repair)], mend, "Mend the bench, then run this unit again.", profile);
         }
 
         return scrap.Length > 0 || repair.Length > 0
-            ? Faulty(findings, causes, scrap, repair, profile)
+            ? Faulty(features, findings, causes, scrap, repair, profile, symptom)
             : Sound(features, findings, causes, profile, symptom);
     }
 
     private static IEnumerable<Finding> Failing(List<Finding> findings, Severity severity) =>
         findings.Where(f => f.Decision == FindingDecision.DoesNotConform && f.Limit.Severity == severity && !Findings.BlocksJudging(f));
 
-    private static Judgement Faulty(List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile)
+    private static Judgement Faulty(
+        RunFeatures features, List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile, Symptom symptom)
     {
         (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
         WorkPlan work = WorkPlan.For(repair, fault, mode, profile);
@@ -50,19 +51,21 @@ public static class Judge
                 $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
         }
 
-        return new Judgement
+        Judgement judgement = new()
         {
             Outcome = RunOutcome.Judged,
             Disposition = beyond ? Disposition.Scrap : Disposition.Repairable,
-            Claim = mode?.ExplainsFeedbackFault == true ? ClaimOutcome.Confirmed : ClaimOutcome.OtherFault,
+            Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
+            Checks = Checks(causes, profile),
             Reasons = reasons,
             Work = beyond ? [] : work.Items,
             WorkCost = beyond ? 0 : work.Cost,
             Missing = [],
             NextStep = Next(beyond, causes, fault, work, profile),
         };
+        return Claims.Decide(judgement, mode, symptom, features.Demonstration.State, profile);
     }
 
     private static string Next(bool beyond, List<Cause> causes, Cause? fault, WorkPlan work, Profile profile)
@@ -94,16 +97,16 @@ public static class Judge
             string next = faultLeads && NextChecks.Rank(causes, profile) is [var check, ..]
                 ? CheckSentence.Of(check)
                 : $"Run the unit again; still missing: {Inline(missing[0])}";
-            return Held(findings, causes, [.. notes, .. missing], missing, next);
+            return Held(findings, causes, [.. notes, .. missing], missing, next, profile);
         }
 
         string claimed = symptom == Symptom.Constant ? "The reported fault was not there" : "The reported fault did not come";
         DemonstrationResult d = features.Demonstration;
-        return new Judgement
+        Judgement judgement = new()
         {
             Outcome = RunOutcome.Judged,
             Disposition = Disposition.Reusable,
-            Claim = ClaimOutcome.NotReproduced,
+            Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
             Reasons =
@@ -120,21 +123,28 @@ public static class Judge
             Missing = [],
             NextStep = "Label the unit reusable and return it to stock.",
         };
+        return Claims.Decide(judgement, null, symptom, d.State, profile);
     }
 
     private static Judgement Held(
-        List<Finding> findings, List<Cause> causes, IReadOnlyList<string> reasons, IReadOnlyList<string> missing, string next) => new()
+        List<Finding> findings, List<Cause> causes, IReadOnlyList<string> reasons, IReadOnlyList<string> missing, string next, Profile profile) => new()
         {
             Outcome = RunOutcome.Held,
             Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
+            Checks = Checks(causes, profile),
             Reasons = reasons,
             Work = [],
             WorkCost = 0,
             Missing = missing,
             NextStep = next,
         };
+
+    // Where one cause is clear, or the unit is most likely sound, a check would tell nothing worth its minutes.
+    private static IReadOnlyList<HandCheck> Checks(List<Cause> causes, Profile profile) =>
+        causes is not [{ Id: not Causes.Healthy, Probability: < CauseIsClear }, ..] ? [] : [.. NextChecks.Rank(causes, profile).Select(c =>
+            new HandCheck(c.Mode.Id, c.Mode.NextCheck!, c.Mode.Expect, CheckSentence.Worth(c), c.Bits, c.Minutes))];
 
     private static IEnumerable<string> Told(Finding[] scrap, Finding[] repair) => scrap.Concat(repair).Select(f => f.Statement);
 

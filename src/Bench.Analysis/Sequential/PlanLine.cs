@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Profiles;
 
 namespace Bench.Analysis.Sequential;
@@ -5,17 +6,10 @@ namespace Bench.Analysis.Sequential;
 /// <summary>What a demonstration does to units of several shares of failing moves, in one line, told before the run.</summary>
 public static class PlanLine
 {
-    /// <summary>The line.</summary>
+    /// <summary>The line: the units at p0, between, and at p1.</summary>
     /// <exception cref="ArgumentException">The plan is not a test.</exception>
-    public static string Of(Demonstration plan)
-    {
-        ArgumentNullException.ThrowIfNull(plan);
-        return $"plan: {At(plan, plan.P0)}; {At(plan, Math.Sqrt(plan.P0 * plan.P1))}; {At(plan, plan.P1)}";
-    }
+    public static string Of(Demonstration plan) => $"plan: {string.Join("; ", TestPlan.Of(plan).Skip(1).Take(3).Select(Words))}";
 
-    private static string At(Demonstration plan, double share)
-    {
-        OperatingCharacteristic c = OperatingCharacteristic.At(plan, share);
-        return FormattableString.Invariant($"a unit failing {100 * share:0.##} % of moves passes with {100 * c.Shown:0.#} % after {c.ExpectedMoves:0} moves on average");
-    }
+    private static string Words(PlanPoint p) => FormattableString.Invariant(
+        $"a unit failing {100 * p.FailingShare:0.##} % of moves passes with {100 * p.Shown:0.#} % after {p.ExpectedMoves:0} moves on average");
 }

@@ -80,6 +80,7 @@ public sealed class SequentialTest
         Path = [.. _path],
         AcceptAt = _acceptAt,
         RejectAt = _rejectAt,
+        Plan = TestPlan.Of(_plan),
         State = State,
         UpperLimit95 = Moves == 0 ? null : BinomialLimits.Upper(_failed, Moves, 0.95),
         ExpectedMovesAtP0 = ExpectedMoves(_plan.P0, 1 - _plan.Alpha),

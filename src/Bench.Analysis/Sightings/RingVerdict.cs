@@ -10,8 +10,11 @@ internal static class RingVerdict
     /// <summary>Counts in a pooled window: a film or drop of dirt covers about so many.</summary>
     public const int Window = 16;
 
-    /// <summary>A count or window seen at least this share as often as expected is not called weak, however many passes there were: sensors' arcs are not equally wide.</summary>
-    public const double LeastWeakShare = 0.85;
+    /// <summary>A window seen at least this share as often as expected is not called weak, however many passes there were.</summary>
+    public const double LeastWindowShare = 0.85;
+
+    /// <summary>The same for one count: sensors' arcs are not equally wide, and what one lacks its neighbours have.</summary>
+    public const double LeastCountShare = 0.6;
 
     /// <summary>Passes from which a count is judged at all: fewer can share one phase of the polling, and be one observation.</summary>
     public const int LeastPasses = 6;
@@ -81,7 +84,7 @@ internal static class RingVerdict
         bool[] rejected = Holm.Rejected(p, alpha);
         for (int c = 0; c < n; c++)
         {
-            if (rejected[c] && ring.Sighted[c] < LeastWeakShare * ring.Expected[c])
+            if (rejected[c] && ring.Sighted[c] < LeastCountShare * ring.Expected[c])
             {
                 states[c] = ring.Sighted[c] == 0 ? SensorState.Dead : SensorState.Weak;
             }
@@ -109,7 +112,7 @@ internal static class RingVerdict
                 expected += dead[c] ? 0 : ring.Expected[c];
             }
 
-            if (sighted < LeastWeakShare * expected && BinomialLimits.LowerTail(sighted / worth, passes / worth, expected / passes) <= alpha)
+            if (sighted < LeastWindowShare * expected && BinomialLimits.LowerTail(sighted / worth, passes / worth, expected / passes) <= alpha)
             {
                 for (int k = 0; k < width; k++)
                 {

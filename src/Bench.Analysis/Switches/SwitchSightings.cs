@@ -17,6 +17,9 @@ internal sealed class SwitchSightings(Profile profile)
     /// <summary>Passes from which a switch is judged at all.</summary>
     public const int LeastPasses = RingVerdict.LeastPasses;
 
+    /// <summary>A switch seen at least this share as often as expected is not called weak: its arc may be narrower than nominal.</summary>
+    private const double LeastWeakShare = 0.85;
+
     private readonly int[] _passes = new int[profile.Ports.Count];
     private readonly int[] _sighted = new int[profile.Ports.Count];
     private readonly double[] _expected = new double[profile.Ports.Count];
@@ -76,7 +79,7 @@ internal sealed class SwitchSightings(Profile profile)
         }
 
         double alpha = profile.Demonstration.MissedSensorAlpha / 2 / _passes.Length;
-        bool tooSeldom = _sighted[port] < RingVerdict.LeastWeakShare * _expected[port]
+        bool tooSeldom = _sighted[port] < LeastWeakShare * _expected[port]
             && BinomialLimits.LowerTail(_sighted[port], _passes[port], _expected[port] / _passes[port]) <= alpha;
         return _sighted[port] == 0 ? SensorState.Dead : tooSeldom ? SensorState.Weak : SensorState.Seen;
     }

@@ -18,6 +18,9 @@ public sealed record DemonstrationResult
     /// <summary>Upper boundary ln((1-β)/α): at or above it the unit fails.</summary>
     public required double RejectAt { get; init; }
 
+    /// <summary>What the test does to good, poor and doubtful units, in order of their share of failing moves; empty in records of before it was kept.</summary>
+    public IReadOnlyList<PlanPoint> Plan { get; init; } = [];
+
     /// <summary>Where the test stands.</summary>
     public required SequentialState State { get; init; }
 

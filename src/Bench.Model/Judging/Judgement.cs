@@ -12,11 +12,17 @@ public sealed record Judgement
     /// <summary>What becomes of the claim.</summary>
     public required ClaimOutcome Claim { get; init; }
 
+    /// <summary>Row of the profile's claim table that decided it, from 1; null where the usual table did.</summary>
+    public int? ClaimRow { get; init; }
+
     /// <summary>Findings, worst first.</summary>
     public required IReadOnlyList<Finding> Findings { get; init; }
 
     /// <summary>Causes, likeliest first; probabilities sum to 1.</summary>
     public required IReadOnlyList<Cause> Causes { get; init; }
+
+    /// <summary>Checks by hand worth doing, the one that promises most information a minute first; empty where no cause is in doubt.</summary>
+    public IReadOnlyList<HandCheck> Checks { get; init; } = [];
 
     /// <summary>Reasons in plain sentences, worst first.</summary>
     public required IReadOnlyList<string> Reasons { get; init; }

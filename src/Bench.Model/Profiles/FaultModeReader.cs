@@ -7,7 +7,7 @@ namespace Bench.Model.Profiles;
 internal static class FaultModeReader
 {
     /// <summary>Id of the mode that stands for a healthy unit.</summary>
-    private const string None = "none";
+    public const string None = "none";
 
     private const double SumTolerance = 1e-6;
     private static readonly NumberRange CheckMinutes = NumberRange.Positive(480);

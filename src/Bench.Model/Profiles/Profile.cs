@@ -74,6 +74,9 @@ public sealed record Profile
     /// <summary>Fault modes; one of them, <c>none</c>, is the healthy unit.</summary>
     public required IReadOnlyList<FaultMode> FaultModes { get; init; }
 
+    /// <summary>Rows that decide a claim otherwise than the usual table does, the first that fits; empty for none.</summary>
+    public IReadOnlyList<ClaimRule> Claims { get; init; } = [];
+
     /// <summary>SHA-256 of the file's bytes, lower-case hexadecimal.</summary>
     public required string Sha256 { get; init; }
 

@@ -67,6 +67,7 @@ public static class ProfileReader
         IReadOnlyList<Remedy> remedies = [.. document.Tables("remedy").Select(s => DecisionReader.ReadRemedy(s, remedyIds))];
         IReadOnlyList<Limit> limits = LimitReader.ReadAll(document, remedyIds);
         IReadOnlyList<FaultMode> faults = FaultModeReader.ReadAll(document, remedyIds);
+        IReadOnlyList<ClaimRule> claims = ClaimReader.ReadAll(document, faults);
         document.Close();
         document.ThrowIfRefused();
 
@@ -94,6 +95,7 @@ public static class ProfileReader
             Economics = economics!,
             Remedies = remedies,
             FaultModes = faults,
+            Claims = claims,
             Sha256 = file.Sha256,
             Text = file.Text,
         };

@@ -24,6 +24,7 @@ internal static class DemonstrationSection
             <section aria-labelledby="demonstration-words">
             <h2 id="demonstration-words">Demonstration</h2>
             <p>{Words(features, record.Start.Profile.Demonstration)}</p>
+            {Plan(features.Demonstration.Plan)}
             {(failed.Length == 0 ? SafeHtml.None : Failed(failed))}
             </section>
             """);
@@ -46,6 +47,16 @@ internal static class DemonstrationSection
             + $"{Wording.Of(test.State)} (at most {Quantity.Number(asked.MostMoves)} moves; a good unit needs about {Quantity.Fixed(test.ExpectedMovesAtP0, 0)}). "
             + $"{Quantity.Percent(features.Ring.Coverage)} of the ring was tested for missed sensors, {Quantity.Percent(asked.RingCoverage)} asked for{toGo}.{rate}";
     }
+
+    private static SafeHtml Plan(IReadOnlyList<PlanPoint> plan) => plan.Count == 0 ? SafeHtml.None : Markup.Of(
+        $"""
+        <div class="table"><table class="cards">
+        <caption>What this test does to units, computed before the run</caption>
+        <thead><tr><th scope="col" class="number">True share of failing moves</th><th scope="col" class="number">Passes</th><th scope="col" class="number">Refuted</th><th scope="col" class="number">Undecided</th><th scope="col" class="number">Moves on average</th></tr></thead>
+        <tbody>
+        {Markup.Join(plan.Select(p => Markup.Of($"<tr><th scope=\"row\" class=\"number\" data-name=\"True share of failing moves\">{Quantity.Percent(p.FailingShare)}</th><td class=\"number\" data-name=\"Passes\">{Quantity.Percent(p.Shown)}</td><td class=\"number\" data-name=\"Refuted\">{Quantity.Percent(p.Refuted)}</td><td class=\"number\" data-name=\"Undecided\">{Quantity.Percent(p.Undecided)}</td><td class=\"number\" data-name=\"Moves on average\">{Quantity.Fixed(p.ExpectedMoves, 0)}</td></tr>\n")))}</tbody>
+        </table></div>
+        """);
 
     private static SafeHtml Failed(MoveFeatures[] failed) => Markup.Of(
         $"""

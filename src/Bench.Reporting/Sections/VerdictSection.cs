@@ -49,7 +49,7 @@ internal static class VerdictSection
 
     private static SafeHtml Judged(Judgement judgement) => Markup.Of(
         $"""
-        <p class="claim">Claim <strong>{BenchJson.Word(judgement.Claim)}</strong>: {Wording.Of(judgement.Claim)}.</p>
+        <p class="claim">Claim <strong>{BenchJson.Word(judgement.Claim)}</strong>: {Wording.Of(judgement.Claim)}{(judgement.ClaimRow is { } row ? $", by row {Quantity.Number(row)} of the profile's claim table" : string.Empty)}.</p>
         {Reasons([.. judgement.Reasons.Except(judgement.Missing)], judgement.Findings)}
         {Missing(judgement)}
         """);

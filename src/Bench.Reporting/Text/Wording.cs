@@ -67,10 +67,13 @@ internal static class Wording
         _ => "none",
     };
 
+    /// <summary>Title of a feature; its name where this program does not know it.</summary>
+    public static string Title(string feature) => FeatureCatalog.Knows(feature) ? FeatureCatalog.Get(feature).Title : feature;
+
     /// <summary>Title of a feature with its subject.</summary>
     public static string Title(Feature feature)
     {
-        string title = FeatureCatalog.Knows(feature.Name) ? FeatureCatalog.Get(feature.Name).Title : feature.Name;
+        string title = Title(feature.Name);
         return feature.Subject is null ? title : $"{title}, {feature.Subject}";
     }
 }

@@ -61,7 +61,7 @@ public class JudgeTests
         Assert.Equal("dead-sensors", j.Causes[0].Id);
         Assert.Equal(["change-sensors"], j.Work.Select(w => w.Remedy));
         Assert.Equal(60 + 40, j.WorkCost, 1e-9);
-        Assert.Equal("Sensors never seen: 2; above the most allowed, 0.", j.Reasons[0]);
+        Assert.Equal("2 sensors were passed often enough and never seen; none is allowed. Look at the sensor ring at the counts shown.", j.Reasons[0]);
         Assert.Equal(FindingDecision.DoesNotConform, j.Findings[0].Decision);
     }
 
@@ -215,6 +215,37 @@ public class JudgeTests
         double none = 0.5 * 0.01 * 0.99;
         Assert.Equal(dead / none, p["dead-sensors"] / p["none"], 1e-9);
         Assert.Equal(dirty / none, p["contaminated-sensors"] / p["none"], 1e-9);
+    }
+
+    // By hand, same numbers: dead counts shown have 0.95 under dead sensors; among the rest, priors 0.9 in all, one mode of
+    // prior 0.1 names them with 0.1 and the others (0.8) not: (0.1·0.1 + 0.8·0.01)/0.9 = 0.02.
+    [Fact]
+    public void Causes_DeadSensorsShown_SayHowMuchTheFindingSpeaksForIt()
+    {
+        Cause dead = Decide(With(Feature.Of("ring.dead_counts", 2, 0, 100))).Causes.First(c => c.Id == "dead-sensors");
+
+        CauseEvidence strongest = dead.Evidence[0];
+        Assert.Equal("ring.dead_counts", strongest.Feature);
+        Assert.Equal(0.95 / 0.02, strongest.Factor, 1e-9);
+    }
+
+    [Fact]
+    public void Causes_LockedUnit_FindingsSpeakAgainstSoundness()
+    {
+        Cause none = Decide(With(Feature.Of("ring.dead_counts", 2, 0, 100))).Causes.First(c => c.Id == "none");
+
+        CauseEvidence against = Assert.Single(none.Evidence, e => e.Feature == "ring.dead_counts");
+        Assert.InRange(against.Factor, 0.01, 0.2);
+    }
+
+    [Fact]
+    public void Checks_CausesInDoubt_AreThoseRankedAndTheFirstIsTheNextStep()
+    {
+        Judgement j = Decide(With(Feature.Of("motion.locked_moves", 4, 0, 4)));
+
+        Assert.Contains(j.Checks[0].Check, j.NextStep, StringComparison.Ordinal);
+        Assert.InRange(j.Checks[0].Bits, 0.5, 2);
+        Assert.Empty(Decide(Healthy).Checks);
     }
 
     private static Judgement Decide(RunFeatures features) => Judge.Decide(features, Diverter.Profile, Symptom.Intermittent);

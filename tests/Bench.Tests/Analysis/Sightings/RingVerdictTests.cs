@@ -32,6 +32,19 @@ public class RingVerdictTests
         Assert.All(weak, c => Assert.InRange(c, 296, 328));
     }
 
+    // Passed often enough, any sensor whose arc is not as wide as its neighbours' is told from chance: that is no fault.
+    [Theory]
+    [InlineData(0.66, 0)]
+    [InlineData(0.3, 1)]
+    public void States_OneCountSeenSeldom_IsWeakOnlyBelowSixTenths(double seen, int weak)
+    {
+        RingMap map = SyntheticRun.Extract(
+            new SyntheticUnit(Diverter.Profile, 9) { Dirty = [310], DirtySeen = seen }.WholeRoutine(300)).Features.Ring;
+
+        Assert.InRange(map.Passes[310], 300, 700);
+        Assert.Equal(weak, map.States.Count(s => s is SensorState.Dead or SensorState.Weak));
+    }
+
     [Fact]
     public void States_FewRevolutions_AreUntestedAndNothingIsCalledMissed()
     {
