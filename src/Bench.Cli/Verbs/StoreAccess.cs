@@ -22,10 +22,11 @@ internal static class StoreAccess
 
     /// <summary>The run that the argument names.</summary>
     /// <exception cref="CliException">There is none.</exception>
-    public static SealedRun Find(RecordStore store, ParseResult options)
-    {
-        string id = options.GetRequiredValue(RunArgument);
-        return store.Find(id)
-            ?? throw new CliException(ExitCode.BadInput, $"{id}: there is no sealed run of that id; 'bench runs' lists them");
-    }
+    public static SealedRun Find(RecordStore store, ParseResult options) => Find(store, options.GetRequiredValue(RunArgument));
+
+    /// <summary>The run of an id, or of its first characters.</summary>
+    /// <exception cref="CliException">There is none.</exception>
+    public static SealedRun Find(RecordStore store, string id) =>
+        store.Find(id)
+        ?? throw new CliException(ExitCode.BadInput, $"{id}: there is no sealed run of that id; 'bench runs' lists them");
 }

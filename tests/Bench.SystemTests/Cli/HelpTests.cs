@@ -12,7 +12,7 @@ public class HelpTests
     public async Task Help_Always_ListsAllVerbs()
     {
         Finished help = (await BenchProgram.RunAsync("--help")).Said(0);
-        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "judge", "verify", "profile", "sim"])
+        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "export", "judge", "verify", "profile", "sim"])
         {
             Assert.Matches($@"(?m)^  {verb}\b", help.Output);
         }
@@ -27,6 +27,7 @@ public class HelpTests
     [InlineData("runs", "runs")]
     [InlineData("show", "show")]
     [InlineData("report", "report")]
+    [InlineData("export", "export")]
     [InlineData("judge", "judge")]
     [InlineData("verify", "verify")]
     [InlineData("profile", "profile")]

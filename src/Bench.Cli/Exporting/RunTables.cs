@@ -1,0 +1,108 @@
+using Bench.Model.Features;
+using Bench.Model.Judging;
+using Bench.Model.Moves;
+using Bench.Model.Runs;
+using Bench.Model.Serialization;
+using Bench.Model.Traces;
+
+namespace Bench.Cli.Exporting;
+
+/// <summary>Tables of sealed runs, under the verdict each was sealed with. Columns are told in docs/export.md.</summary>
+internal static class RunTables
+{
+    private static readonly string[] RunColumns =
+    [
+        "run", "serial", "started_at", "ended_at", "part", "return_number", "symptom", "family", "profile_version", "bench", "position", "software", "simulated",
+        "outcome", "disposition", "claim", "abort", "likeliest_cause", "cause_probability", "moves", "samples", "outputs_confirmed_off", "hash",
+    ];
+
+    private static readonly string[] FindingColumns =
+    [
+        "run", "serial", "feature", "subject", "value", "standard_uncertainty", "unit", "lower", "upper", "rule", "severity", "decision",
+        "conformity_probability", "statement",
+    ];
+
+    private static readonly string[] FeatureColumns =
+        ["run", "serial", "feature", "subject", "value", "standard_uncertainty", "unit", "observations", "not_assessable_because"];
+
+    private static readonly string[] MoveColumns =
+    [
+        "run", "serial", "move", "stage", "from_port", "to_port", "direction", "end", "target_count", "travel_counts", "drive_on_s", "drive_off_s", "settled_s",
+        "landing_count", "landing_error_counts", "unit_error_counts", "unit_error_uncertainty_counts", "coast_counts", "speed_counts_per_s", "running_current_a",
+        "peak_current_a", "loaded_voltage_v", "energy_j", "current_interruptions", "feedback_dropouts", "counted", "passed", "failed_because",
+    ];
+
+    private static readonly string[] TraceColumns = ["time_s", "drive", "feedback", "count", "current_a", "voltage_v", "index"];
+
+    /// <summary>A row for each run.</summary>
+    public static ExportTable Runs(IEnumerable<SealedRun> runs) => new(RunColumns, runs.Select(Run));
+
+    /// <summary>A row for each finding; none for a run without a verdict.</summary>
+    public static ExportTable Findings(IEnumerable<SealedRun> runs) => new(
+        FindingColumns, runs.SelectMany(run => (run.Record.Judgement?.Findings ?? []).Select(f => Finding(run.Record, f))));
+
+    /// <summary>A row for each feature; none for a run that ended before there were any.</summary>
+    public static ExportTable Features(IEnumerable<SealedRun> runs) => new(
+        FeatureColumns, runs.SelectMany(run => (run.Record.Features?.Features ?? []).Select(f => Feature(run.Record, f))));
+
+    /// <summary>A row for each move, with what its slice of the trace says.</summary>
+    public static ExportTable Moves(IEnumerable<SealedRun> runs) => new(MoveColumns, runs.SelectMany(run =>
+    {
+        Dictionary<int, MoveFeatures> features = (run.Record.Features?.Moves ?? []).ToDictionary(f => f.Number);
+        return run.Record.Moves.Select(move => Move(run.Record, move, features.GetValueOrDefault(move.Number)));
+    }));
+
+    /// <summary>A row for each sample. What was not read is null.</summary>
+    public static ExportTable Samples(Trace trace) => new(TraceColumns, Enumerable.Range(0, trace.Count).Select(i => Sample(trace[i])));
+
+    private static object?[] Run(SealedRun run)
+    {
+        RunRecord record = run.Record;
+        RunStart start = record.Start;
+        Cause? cause = record.Judgement?.Causes is [{ } first, ..] ? first : null;
+        return
+        [
+            Id(record), start.Return.Serial, Time(start.StartedAt), Time(record.EndedAt), start.Return.PartNumber, start.Return.ReturnNumber,
+            BenchJson.Word(start.Return.Symptom), start.Profile.Family, start.Profile.Version, start.Bench.Name, start.Bench.Position, start.Software, start.Simulated,
+            BenchJson.Word(record.Outcome), Word(record.Judgement?.Disposition), Word(record.Judgement?.Claim), Word(record.Abort), cause?.Id, cause?.Probability,
+            record.Moves.Count, record.Samples, record.OutputsConfirmedOff, run.Hash,
+        ];
+    }
+
+    private static object?[] Finding(RunRecord record, Finding finding) =>
+    [
+        Id(record), record.Start.Return.Serial, finding.Feature.Name, finding.Feature.Subject, finding.Feature.Value, finding.Feature.StandardUncertainty,
+        finding.Feature.Unit, finding.Limit.Lower, finding.Limit.Upper, BenchJson.Word(finding.Limit.Rule), BenchJson.Word(finding.Limit.Severity),
+        BenchJson.Word(finding.Decision), finding.ConformityProbability, finding.Statement,
+    ];
+
+    private static object?[] Feature(RunRecord record, Feature feature) =>
+    [
+        Id(record), record.Start.Return.Serial, feature.Name, feature.Subject, feature.Value, feature.StandardUncertainty, feature.Unit, feature.Observations,
+        feature.NotAssessableBecause,
+    ];
+
+    private static object?[] Move(RunRecord record, Move move, MoveFeatures? features) =>
+    [
+        Id(record), record.Start.Return.Serial, move.Number, BenchJson.Word(move.Stage), move.FromPort, move.ToPort, BenchJson.Word(move.Direction),
+        BenchJson.Word(move.End), move.TargetCount, move.TravelCounts, move.DriveOnS, move.DriveOffS, move.SettledS,
+        features?.LandingCount, features?.LandingErrorCounts, features?.UnitErrorCounts, features?.UnitErrorUncertainty, features?.CoastCounts,
+        features?.SpeedCountsPerS, features?.RunningCurrentA, features?.PeakCurrentA, features?.LoadedVoltageV, features?.EnergyJ,
+        features?.CurrentInterruptions, features?.FeedbackDropouts, features?.Counts, features?.Passed, features?.FailedBecause,
+    ];
+
+    private static object?[] Sample(in Sample sample) =>
+    [
+        sample.TimeS, BenchJson.Word(sample.Drive), BenchJson.Word(sample.Feedback), sample.HasCount ? sample.Count : null,
+        Read(sample.CurrentA), Read(sample.VoltageV), BenchJson.Word(sample.Index),
+    ];
+
+    private static double? Read(double value) => double.IsNaN(value) ? null : value;
+
+    private static string Id(RunRecord record) => record.Start.Id.ToString("D");
+
+    private static string Time(DateTimeOffset at) => at.UtcDateTime.ToString("O", System.Globalization.CultureInfo.InvariantCulture);
+
+    private static string? Word<T>(T? value)
+        where T : struct, Enum => value is { } v ? BenchJson.Word(v) : null;
+}
