@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using Bench.Cli.Verbs;
 using Bench.Model.Returns;
-using Bench.Model.Serialization;
 
 namespace Bench.Cli.Running;
 
@@ -20,7 +20,7 @@ internal sealed class UnitOptions
     {
         Description = "What the field reported",
         HelpName = "constant|intermittent",
-        CustomParser = ReadSymptom,
+        CustomParser = WordOption.Read<Symptom>,
     };
 
     private readonly Option<string?> _part = new("--part") { Description = "Part number on the unit's label", HelpName = "PN" };
@@ -80,21 +80,5 @@ internal sealed class UnitOptions
         {
             command.AddError("Option '--symptom' is required.");
         }
-    }
-
-    // The parser's own would take the number of a value, and any other number.
-    private static Symptom? ReadSymptom(ArgumentResult argument)
-    {
-        string text = argument.Tokens.Count == 1 ? argument.Tokens[0].Value : "";
-        foreach (Symptom symptom in Enum.GetValues<Symptom>())
-        {
-            if (text.Equals(BenchJson.Word(symptom), StringComparison.OrdinalIgnoreCase))
-            {
-                return symptom;
-            }
-        }
-
-        argument.AddError($"--symptom '{text}': give 'constant' or 'intermittent', as the field reported it");
-        return null;
     }
 }

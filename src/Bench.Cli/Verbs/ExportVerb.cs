@@ -13,9 +13,19 @@ internal static class ExportVerb
 {
     private static readonly Argument<string?> RunArgument = new("RUN") { Description = "Id of a run, or its first characters; all sealed runs without", Arity = ArgumentArity.ZeroOrOne };
 
-    private static readonly Option<ExportSubject> TableOption = new("--table") { Description = "What a row is (runs without); trace needs RUN", HelpName = "runs|findings|features|moves|trace" };
+    private static readonly Option<ExportSubject?> TableOption = new("--table")
+    {
+        Description = "What a row is (runs without); trace needs RUN",
+        HelpName = "runs|findings|features|moves|trace",
+        CustomParser = WordOption.Read<ExportSubject>,
+    };
 
-    private static readonly Option<ExportFormat> FormatOption = new("--format") { Description = "csv without; zip is one run whole and needs RUN and --out", HelpName = "csv|json|zip" };
+    private static readonly Option<ExportFormat?> FormatOption = new("--format")
+    {
+        Description = "csv without; zip is one run whole and needs RUN and --out",
+        HelpName = "csv|json|zip",
+        CustomParser = WordOption.Read<ExportFormat>,
+    };
 
     private static readonly Option<string?> OutOption = new("--out") { Description = "File to write; standard output without", HelpName = "FILE" };
 
@@ -40,8 +50,8 @@ internal static class ExportVerb
 
     private static Task<int> ExportAsync(ParseResult options)
     {
-        ExportFormat format = options.GetValue(CommonOptions.Json) ? ExportFormat.Json : options.GetValue(FormatOption);
-        ExportSubject subject = options.GetValue(TableOption);
+        ExportFormat format = options.GetValue(CommonOptions.Json) ? ExportFormat.Json : options.GetValue(FormatOption) ?? ExportFormat.Csv;
+        ExportSubject subject = options.GetValue(TableOption) ?? ExportSubject.Runs;
         string? id = options.GetValue(RunArgument);
         Check(options, format, subject, id);
         using RecordStore store = StoreAccess.OpenExisting(options);

@@ -1,0 +1,27 @@
+using System.CommandLine.Parsing;
+using Bench.Model.Serialization;
+
+namespace Bench.Cli.Verbs;
+
+/// <summary>Reads an option whose value is one of our words (<see cref="BenchJson.Word"/>). The parser's own would take the number of a value, and any other number.</summary>
+internal static class WordOption
+{
+    /// <summary>The value of the word given; an error that names all words otherwise.</summary>
+    public static T? Read<T>(ArgumentResult argument)
+        where T : struct, Enum
+    {
+        string text = argument.Tokens.Count == 1 ? argument.Tokens[0].Value : "";
+        foreach (T value in Enum.GetValues<T>())
+        {
+            if (text.Equals(BenchJson.Word(value), StringComparison.OrdinalIgnoreCase))
+            {
+                return value;
+            }
+        }
+
+        string[] words = [.. Enum.GetValues<T>().Select(v => $"'{BenchJson.Word(v)}'")];
+        string option = argument.Parent is OptionResult { Option.Name: string name } ? name : argument.Argument.Name;
+        argument.AddError($"{option} '{text}': give {string.Join(", ", words[..^1])} or {words[^1]}");
+        return null;
+    }
+}
