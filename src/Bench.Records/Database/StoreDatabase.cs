@@ -32,14 +32,17 @@ internal sealed class StoreDatabase : IDisposable
 
     /// <summary>Opens the file, makes it when it is missing, and brings its schema up to date.</summary>
     /// <exception cref="StoreException">It cannot be opened, is not ours, or is newer than this program.</exception>
-    public static StoreDatabase Open(string path, Durability durability)
+    public static StoreDatabase Open(string path, Durability durability) => Open(path, durability, Schema.Steps);
+
+    /// <summary>The same with other steps than this program's, as a later one has them.</summary>
+    internal static StoreDatabase Open(string path, Durability durability, IReadOnlyList<string> steps)
     {
         SqliteConnection? writer = null;
         SqliteConnection? reader = null;
         try
         {
             writer = Connect(path, durability);
-            Migrate(writer, path);
+            Migration.Run(writer, path, steps);
             reader = Connect(path, durability);
             return new StoreDatabase(path, writer, reader);
         }
@@ -148,37 +151,5 @@ internal sealed class StoreDatabase : IDisposable
             connection.Dispose();
             throw;
         }
-    }
-
-    private static void Migrate(SqliteConnection connection, string path)
-    {
-        using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
-        int version = connection.ExecuteScalar<int>("PRAGMA user_version");
-        int application = connection.ExecuteScalar<int>("PRAGMA application_id");
-        bool empty = connection.ExecuteScalar<int>("SELECT count(*) FROM sqlite_schema") == 0;
-        if (application != Schema.ApplicationId && !empty)
-        {
-            throw new StoreException($"cannot open the store: '{path}' is the database of another program; move it away, or choose another data folder");
-        }
-
-        if (version > Schema.Version)
-        {
-            throw new StoreException(
-                $"cannot open the store: '{path}' has schema {version}, and this program knows schemas up to {Schema.Version}; "
-                + "use the newer program that wrote it, or choose another data folder");
-        }
-
-        if (version < Schema.Version)
-        {
-            foreach (string step in Schema.Steps.Skip(version))
-            {
-                connection.Execute(step);
-            }
-
-            connection.Execute($"PRAGMA application_id = {Schema.ApplicationId}");
-            connection.Execute($"PRAGMA user_version = {Schema.Version}");
-        }
-
-        transaction.Commit();
     }
 }
