@@ -79,7 +79,7 @@ public class StoredRunTests(StoredRuns stored) : IClassFixture<StoredRuns>
         string profile = stored.Folder.Write("tighter.toml", tighter);
         JsonElement judged = (await stored.RunAsync("judge", stored.Id, "--profile", profile, "--json")).Said(0).Json();
         Assert.Equal("repairable", judged.GetProperty("disposition").GetString());
-        Assert.Contains("running", judged.GetProperty("reasons")[0].GetString(), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("while turning it draws", judged.GetProperty("reasons")[0].GetString(), StringComparison.OrdinalIgnoreCase);
         JsonElement old = (await stored.RunAsync("show", stored.Id, "--json")).Json();
         Assert.Equal("reusable", old.GetProperty("disposition").GetString());
     }

@@ -55,7 +55,9 @@ public class AllocationTests
             await using ModbusClient client = new(link, LinkProtocol.ModbusRtu, time);
             return await MeasureAsync(Device(client, 1));
         });
-        Assert.InRange(bytes / Reads, 0, MostInVirtualTime + BytesPerPost); // one more await: the measurement's own
+
+        // Two more awaits, the measurement's own: 608 bytes every time where this class runs alone, less after others.
+        Assert.InRange(bytes / Reads, 0, MostInVirtualTime + (2 * BytesPerPost));
     }
 
     [Fact]
