@@ -43,14 +43,15 @@ internal static partial class FindingStatement
     {
         bool share = IsShare(feature.Name);
         bool counted = saying.Words.Contains("{0}", StringComparison.Ordinal);
-        string number = $"{Number(value, u, share)}{Unit(feature, value)}{(u > 0 ? $", give or take {Number(Conformity.GuardFactor * u, u, share)}," : "")}";
+        string number = $"{Number(value, u, share)}{Unit(feature, value)}";
+        string expanded = counted && u > 0 ? $" (give or take {Number(Conformity.GuardFactor * u, u, share)})" : "";
         string words = Plural().Replace(saying.Words, m => m.Groups[value == 1 ? 1 : 2].Value).Replace("{0}", number, StringComparison.Ordinal);
         string allowed = !counted ? ""
             : limit.Upper is 0 && feature.Unit == "1" ? "; none is allowed"
             : limit.Upper is double most && value > most ? $"; at most {Limit(most, feature)}{Unit(feature, most)} may be"
             : $"; at least {Limit(limit.Lower ?? 0, feature)}{Unit(feature, limit.Lower ?? 0)} must be";
         string where = feature.Subject is null ? "" : $"At {feature.Subject} ";
-        string sentence = $"{where}{words}".TrimEnd(',');
+        string sentence = $"{where}{words}{expanded}";
         return $"{char.ToUpperInvariant(sentence[0])}{sentence[1..]}{allowed}.{(saying.Look is null ? "" : $" Look at {saying.Look}.")}";
     }
 

@@ -61,7 +61,7 @@ public class JudgeTests
         Assert.Equal("dead-sensors", j.Causes[0].Id);
         Assert.Equal(["change-sensors"], j.Work.Select(w => w.Remedy));
         Assert.Equal(60 + 40, j.WorkCost, 1e-9);
-        Assert.Equal("2 sensors were passed often enough and never seen; none is allowed. Look at the sensor ring at the counts shown.", j.Reasons[0]);
+        Assert.Equal("2 sensors were passed often enough and never seen; none is allowed. Look at the sensor ring at the counts in the packet's plot.", j.Reasons[0]);
         Assert.Equal(FindingDecision.DoesNotConform, j.Findings[0].Decision);
     }
 
