@@ -147,7 +147,7 @@ public sealed class RunExtraction
     {
         // Hands were at the unit: from here on nothing is of the unit as it came in.
         _asideFrom = move.FirstSample;
-        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current.StandardUncertainty)];
+        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current)];
         return _uncoupledMove = UncoupledMove.Features(slice, move);
     }
 
