@@ -33,10 +33,7 @@ internal static class SupplyFeatures
             yield return Source(run, open, scatter, Robust.Median([.. rest.CurrentsA]), resolution);
         }
 
-        DateOnly due = bench.Current.CalibrationDueOn < bench.Voltage.CalibrationDueOn
-            ? bench.Current.CalibrationDueOn
-            : bench.Voltage.CalibrationDueOn;
-        yield return Feature.Of("bench.calibration_overdue_days", Math.Max(0, today.DayNumber - due.DayNumber), 0, 1);
+        yield return Feature.Of("bench.calibration_overdue_days", Math.Max(0, today.DayNumber - GaugeStudies.Due(bench).DayNumber), 0, 1);
     }
 
     // (open - loaded)/(current - off current). One meter reads both voltages, so its offset and, nearly, its gain cancel.

@@ -9,7 +9,7 @@ public static class FeatureCatalog
         new("bench.supply_open_v", "V", "Supply, unloaded", "Median supply voltage with the drive off.", OfBench: true),
         new("bench.supply_source_ohm", "Ω", "Source resistance", "Fall of supply voltage per ampere under load: supply, fuse and leads up to the voltage meter.", OfBench: true),
         new("bench.link_error_share", "1", "Link errors", "Share of exchanges with the bench's own devices that failed.", OfBench: true),
-        new("bench.calibration_overdue_days", "d", "Calibration overdue", "Days since the earliest calibration due date of the meters used; 0 when none has passed.", OfBench: true, Counted: true),
+        new("bench.calibration_overdue_days", "d", "Calibration overdue", "Days since the earliest due date of the meters and gauge studies used; 0 when none has passed.", OfBench: true, Counted: true),
         new("feedback.silent_share", "1", "Feedback silent", "Share of position readings that failed while the bench's own devices on the same link answered."),
         new("feedback.silent_s", "s", "Longest silence", "Longest time in which every position reading failed while the bench's own devices answered."),
         new("feedback.dropouts", "1", "Feedback dropouts", "Episodes of two or more position readings in a row that failed while the bench's own devices answered.", Counted: true),
