@@ -25,6 +25,15 @@ internal static class Step2
         INSERT INTO sqlite_sequence (name, seq) SELECT 'entry', seq FROM sqlite_sequence WHERE name = 'judgement';
         DROP TABLE judgement;
         CREATE INDEX entry_run ON entry (run);
+        -- Each key is introduced once.
+        CREATE UNIQUE INDEX entry_key ON entry (entry ->> 'fingerprint') WHERE kind = 'key';
+
+        -- Signatures over hashes of runs and entries, by keys that entries introduce.
+        CREATE TABLE signature (
+            hash      TEXT PRIMARY KEY,
+            key       TEXT NOT NULL,
+            signature TEXT NOT NULL
+        ) STRICT, WITHOUT ROWID;
 
         -- What a hub is still to get: filled by the transaction that seals, so nothing is sealed and not queued.
         CREATE TABLE outbox (
@@ -52,6 +61,13 @@ internal static class Step2
             SELECT sequence, run, entry ->> 'made_at' AS made_at, entry ->> 'fact' AS fact, entry ->> 'was' AS was,
                 entry ->> 'to' AS "to", entry ->> 'because' AS because, entry ->> 'by' AS "by"
             FROM entry WHERE kind = 'correction';
+        CREATE VIEW bench_key AS
+            SELECT sequence, entry ->> 'made_at' AS made_at, entry ->> 'fingerprint' AS fingerprint, entry ->> 'public_key' AS public_key
+            FROM entry WHERE kind = 'key';
+        CREATE VIEW dropped_trace AS
+            SELECT sequence, run, entry ->> 'made_at' AS made_at, entry ->> 'trace_file' AS trace_file, entry ->> 'trace_sha256' AS trace_sha256,
+                entry ->> 'older_than_days' AS older_than_days, entry ->> 'because' AS because, entry ->> 'by' AS "by"
+            FROM entry WHERE kind = 'dropped-trace';
         CREATE VIEW note AS
             SELECT sequence, run, entry ->> 'made_at' AS made_at, entry ->> 'text' AS text, entry ->> 'by' AS "by"
             FROM entry WHERE kind = 'note';
