@@ -1,4 +1,5 @@
 using System.Globalization;
+using Bench.Campaigns.Archive;
 using Bench.Campaigns.Checks;
 using Bench.Campaigns.Confusion;
 using Bench.Campaigns.Wire;
@@ -7,6 +8,7 @@ using Bench.Campaigns.Wire;
 // checks [--live SEED]: numbers against published ones; live, also against R and SciPy on drawn data.
 // confusion [--mismatch] SEED UNITS: how often the bench is right about simulated units of every condition; with a
 // model that differs from what the judge takes for granted.
+// archive fill DIR RUNS: makes a data folder with a few runs an archive of so many; archive measure DIR: times it.
 switch (args)
 {
     case ["wire", var seedText, var runsText, .. var rest] when rest is [] or ["--replay"]
@@ -21,6 +23,11 @@ switch (args)
         && ulong.TryParse(firstText, CultureInfo.InvariantCulture, out ulong first)
         && int.TryParse(unitsText, CultureInfo.InvariantCulture, out int units) && units >= 1:
         return ConfusionCommand.Run(first, units, how.Length > 0);
+    case ["archive", "fill", var folder, var countText]
+        when Directory.Exists(folder) && int.TryParse(countText, CultureInfo.InvariantCulture, out int count) && count >= 1:
+        return ArchiveCommand.Fill(folder, count);
+    case ["archive", "measure", var folder] when Directory.Exists(folder):
+        return ArchiveCommand.Measure(folder);
     default:
         Console.Error.WriteLine("""
             usage: wire SEED RUNS [--replay]   SEED: 0 or more, RUNS: 1 or more; run n has seed SEED + n - 1, --replay tells each run's story
@@ -28,6 +35,8 @@ switch (args)
                    confusion [--mismatch] SEED UNITS
                                                UNITS: 1 or more; unit n has seed SEED + n - 1; --mismatch: units and benches
                                                that differ from what the judge takes for granted
+                   archive fill DIR RUNS       DIR: a data folder with some sealed runs, which become RUNS
+                   archive measure DIR         lists, searches and openings
             """);
         return 2;
 }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Bench.Cli.Output;
 using Bench.Records;
 using Bench.Records.Integrity;
+using Bench.Records.Runs;
 
 namespace Bench.Cli.Verbs;
 
@@ -15,7 +16,7 @@ internal static class VerifyVerb
     {
         using RecordStore store = StoreAccess.OpenExisting(options);
         IReadOnlyList<IntegrityProblem> problems = store.Verify();
-        int runs = store.List().Count(r => !r.Open);
+        int runs = store.Count(new RunFilter { Open = false });
         if (options.GetValue(CommonOptions.Json))
         {
             Terminal.Json(new { Runs = runs, Problems = problems });
