@@ -50,6 +50,6 @@ internal static class FindingsSection
     private static SafeHtml Plot(Finding finding, IReadOnlyList<Figure> figures)
     {
         Figure figure = figures.First(f => f.Id == AllPlots.For(finding.Feature.Name));
-        return figure.Svg is null ? SafeHtml.None : Markup.Of($" <a class=\"screen\" href=\"#plot-{figure.Id}\">plot</a>");
+        return !figure.IsDrawn ? SafeHtml.None : Markup.Of($" <a class=\"screen\" href=\"#plot-{figure.Id}\">plot</a>");
     }
 }
