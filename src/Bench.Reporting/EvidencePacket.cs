@@ -59,11 +59,13 @@ public static class EvidencePacket
             {Masthead.Contents(record)}
             {FactsSection.Of(record)}
             {FindingsSection.Of(record, figures)}
+            {BudgetSection.Of(record)}
             {DemonstrationSection.Of(record)}
             {CausesSection.Of(record)}
             {WorkSection.Of(record)}
             {FiguresSection.Of([.. figures.Where(f => f != key)])}
             {CautionsSection.Of()}
+            {EntriesSection.Of(run)}
             {IntegritySection.Of(run)}
             {LinksSection.Of(record)}
             {EventsSection.Of(record)}

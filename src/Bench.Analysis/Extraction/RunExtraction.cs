@@ -10,6 +10,7 @@ using Bench.Analysis.Sightings;
 using Bench.Analysis.Supply;
 using Bench.Analysis.Switches;
 using Bench.Analysis.Trends;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
@@ -55,7 +56,7 @@ public sealed class RunExtraction
         _ring = new RingSightings(profile.Ring);
         _switches = profile.Feedback == FeedbackKind.Switches ? new SwitchSightings(profile) : null;
         _samples = new RunSamples(_switches is not null);
-        _angles = new AngleCurrents(profile.Ring);
+        _angles = new AngleCurrents(profile.Ring, profile.Ports[0].Count);
         _test = new SequentialTest(profile.Demonstration);
     }
 
@@ -147,7 +148,7 @@ public sealed class RunExtraction
     {
         // Hands were at the unit: from here on nothing is of the unit as it came in.
         _asideFrom = move.FirstSample;
-        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current.StandardUncertainty)];
+        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current)];
         return _uncoupledMove = UncoupledMove.Features(slice, move);
     }
 
@@ -210,7 +211,7 @@ public sealed class RunExtraction
             : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, _samples.Switches!, _profile)];
         return new RunFeatures
         {
-            Features = [.. features.OrderBy(f => Place(f.Name))],
+            Features = [.. features.OrderBy(f => Place(f.Name)).Select(f => GaugeStudies.With(f, _bench))],
             Moves = _uncoupledMove is null ? [.. _run.Features] : [.. _run.Features, _uncoupledMove],
             Ring = ring,
             Current = _angles.Profile(),
