@@ -38,7 +38,7 @@ public static class VerdictText
             lines.Add(string.Empty, record.AbortText ?? string.Empty);
         }
 
-        lines.Add("outputs", record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
+        lines.Add("outputs", record.IsInspectionOnly ? "none was touched: judged by the arrival inspection alone" : record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
         lines.Add("run", record.Start.Id.ToString("D", CultureInfo.InvariantCulture));
 
         // No-break spaces have done their work in wrapping; in a terminal they only spoil searching and pasting.
