@@ -58,6 +58,7 @@ public static class EvidencePacket
             {VerdictSection.Of(record, key)}
             {Masthead.Contents(record)}
             {FactsSection.Of(record)}
+            {InspectionSection.Of(record)}
             {FindingsSection.Of(record, figures)}
             {BudgetSection.Of(record)}
             {DemonstrationSection.Of(record)}

@@ -2,14 +2,24 @@ using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
 
 namespace Bench.Analysis.Judging;
 
 /// <summary>Features held against a profile's limits.</summary>
 internal static class Findings
 {
-    /// <summary>One finding for every limit and every feature of its name, worst first.</summary>
-    public static List<Finding> Of(RunFeatures features, Profile profile)
+    /// <summary>One finding for every limit and every feature of its name, and those of the arrival inspection, worst first.</summary>
+    /// <param name="features">The features; null for a unit that was inspected only.</param>
+    /// <param name="profile">The profile.</param>
+    /// <param name="unit">The return.</param>
+    public static List<Finding> Of(RunFeatures? features, Profile profile, UnitReturn unit)
+    {
+        List<Finding> findings = [.. InspectionFindings.Of(unit, profile), .. features is null ? [] : Measured(features, profile)];
+        return [.. findings.OrderBy(Rank).ThenBy(f => f.ConformityProbability ?? 1)];
+    }
+
+    private static List<Finding> Measured(RunFeatures features, Profile profile)
     {
         List<Finding> findings = [];
         foreach (Limit limit in profile.Limits)
@@ -29,7 +39,7 @@ internal static class Findings
             }
         }
 
-        return [.. findings.OrderBy(Rank).ThenBy(f => f.ConformityProbability ?? 1)];
+        return findings;
     }
 
     /// <summary>Whether the value itself lies outside, with the assurance of the rule or without it.</summary>

@@ -74,6 +74,9 @@ public sealed record Profile
     /// <summary>Fault modes; one of them, <c>none</c>, is the healthy unit.</summary>
     public required IReadOnlyList<FaultMode> FaultModes { get; init; }
 
+    /// <summary>What is looked at on arrival; empty for nothing.</summary>
+    public IReadOnlyList<InspectionItem> Inspection { get; init; } = [];
+
     /// <summary>Rows that decide a claim otherwise than the usual table does, the first that fits; empty for none.</summary>
     public IReadOnlyList<ClaimRule> Claims { get; init; } = [];
 

@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
@@ -19,7 +20,7 @@ internal static class VerdictSection
         [
             .. record.Judgement?.Disposition == Disposition.Reusable ? (string[])[SequentialTestPlot.Id] : [],
             .. (record.Judgement?.Findings ?? [])
-                .Where(f => f.Decision != FindingDecision.Conforms)
+                .Where(f => f.Decision != FindingDecision.Conforms && InspectionFeatures.Item(f.Feature.Name) is null)
                 .OrderBy(f => f.Decision != FindingDecision.DoesNotConform)
                 .Select(f => AllPlots.For(f.Feature.Name)),
             SequentialTestPlot.Id,
@@ -66,8 +67,12 @@ internal static class VerdictSection
     // A reason is a sentence; where it is a finding's statement, the finding's plot is a click away.
     private static SafeHtml Reason(string reason, IReadOnlyList<Finding> findings) =>
         findings.FirstOrDefault(f => reason.Contains(f.Statement, StringComparison.Ordinal)) is { } finding
-            ? Markup.Of($"<li>{reason} <a class=\"screen\" href=\"#plot-{AllPlots.For(finding.Feature.Name)}\">plot</a></li>\n")
+            ? Markup.Of($"<li>{reason} {Evidence(finding)}</li>\n")
             : Markup.Of($"<li>{reason}</li>\n");
+
+    private static SafeHtml Evidence(Finding finding) => InspectionFeatures.Item(finding.Feature.Name) is null
+        ? Markup.Of($"<a class=\"screen\" href=\"#plot-{AllPlots.For(finding.Feature.Name)}\">plot</a>")
+        : Markup.Of($"<a class=\"screen\" href=\"#{InspectionSection.Id}\">inspection</a>");
 
     private static SafeHtml Missing(Judgement judgement) =>
         judgement.Missing.Count == 0
