@@ -23,4 +23,7 @@ public enum IntegrityProblemKind
 
     /// <summary>A trace file is gone.</summary>
     TraceMissing,
+
+    /// <summary>A sign-off names another hash of the run than the run has.</summary>
+    SignOffOfOther,
 }
