@@ -73,13 +73,20 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
     private static double? Off(double[] at, ReadOnlySpan<double> currents, double middle)
     {
         double off = 0, best = double.NegativeInfinity;
+        int alike = 0;
         for (double tried = -Search; tried <= Search; tried += CurrentFeatures.PortArc / 4)
         {
-            if (Bump.About(at, currents, middle + tried) is { } bump && bump.Height > best)
+            if (Bump.About(at, currents, middle + tried) is not { } bump || bump.Height < best)
             {
-                (off, best) = (tried, bump.Height);
+                continue;
             }
+
+            // Of places at which the same rows lie on the bump the middle one, or the direction of the search would show.
+            (off, alike) = bump.Height > best ? (tried, 1) : (off + tried, alike + 1);
+            best = bump.Height;
         }
+
+        off /= Math.Max(1, alike);
 
         for (int i = 0; i < Refinements; i++)
         {
