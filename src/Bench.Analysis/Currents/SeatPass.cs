@@ -34,16 +34,16 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
     public static bool Apart(Profile profile) => profile.Ports.All(
         p => profile.Ports.All(q => p == q || Math.Abs(profile.Ring.Difference(p.Count, q.Count)) >= Flank + Search));
 
-    /// <summary>The seats passed whole in the steady part of a move, in order.</summary>
+    /// <summary>The seats passed whole in the steady part of a move, in the order they were passed.</summary>
     /// <param name="course">Its positions.</param>
     /// <param name="steady">Meter rows of its steady part.</param>
     /// <param name="profile">The family.</param>
     public static List<SeatPass> In(MoveCourse course, MeterRows steady, Profile profile)
     {
-        List<SeatPass> passes = [];
+        List<(double Place, SeatPass Pass)> passes = [];
         if (!course.Turned || steady.Length < LeastRows || !Apart(profile))
         {
-            return passes;
+            return [];
         }
 
         double[] at = new double[steady.Length];
@@ -61,12 +61,12 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
             {
                 if (Off(at, steady.Currents, middle) is double off && middle + off >= from && middle + off <= to)
                 {
-                    passes.Add(new SeatPass(course.Move.Number, port.Name, course.Move.Direction, off));
+                    passes.Add((middle + off, new SeatPass(course.Move.Number, port.Name, course.Move.Direction, off)));
                 }
             }
         }
 
-        return passes;
+        return [.. passes.OrderBy(p => course.Sign * p.Place).Select(p => p.Pass)];
     }
 
     // The place of the greatest rise over the floor on both sides, then the bump's centre of gravity about it.
