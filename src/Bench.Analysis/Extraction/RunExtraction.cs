@@ -4,6 +4,7 @@ using Bench.Analysis.Motion;
 using Bench.Analysis.Motor;
 using Bench.Analysis.Positioning;
 using Bench.Analysis.Readings;
+using Bench.Analysis.Ripple;
 using Bench.Analysis.Sequential;
 using Bench.Analysis.ShaftIndex;
 using Bench.Analysis.Sightings;
@@ -35,6 +36,9 @@ public sealed class RunExtraction
     private readonly RunSoFar _run = new();
     private readonly RunSamples _samples;
     private readonly MoveRoom _room = new();
+    private readonly bool _asksForSeats;
+    private readonly bool _asksForRipple;
+    private EvidenceState? _evidence;
     private double? _lastIndex;
     private IndexHome? _home;
     private int _stillInARow;
@@ -58,17 +62,24 @@ public sealed class RunExtraction
         _samples = new RunSamples(_switches is not null);
         _angles = new AngleCurrents(profile.Ring, profile.Ports[0].Count);
         _test = new SequentialTest(profile.Demonstration);
+        _asksForSeats = CourseFeatures.AsksForSeats(profile);
+        _asksForRipple = RippleFeatures.AskedFor(profile);
     }
 
     /// <summary>How far the evidence is.</summary>
-    public EvidenceState Evidence => StoppingRule.State(
+    public EvidenceState Evidence => _evidence ??= StoppingRule.State(
         _profile.Demonstration,
         _test,
         _switches?.Coverage ?? RingVerdict.Coverage(_ring, _profile.Demonstration),
         () => _switches?.RevolutionsToGo ?? RingVerdict.RevolutionsToGo(_ring, _profile.Demonstration),
         _stillInARow,
         _landedWrong,
-        _witnessed);
+        _witnessed,
+        () => OpenDecision.In(
+            [.. Measured(_switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration)).Select(f => GaugeStudies.With(f, _bench))],
+            _profile,
+            _run.Moves.Count,
+            _profile.Demonstration.MostMoves - _test.Moves));
 
     /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
     /// <param name="trace">The run's trace, holding the move's samples.</param>
@@ -108,6 +119,7 @@ public sealed class RunExtraction
 
     private MoveFeatures Add(ReadOnlySpan<Sample> slice, int seen, Move move)
     {
+        _evidence = null;
         Take(slice, seen, move);
         MoveExtraction extraction = new(slice, _room, move, _profile);
 
@@ -123,6 +135,15 @@ public sealed class RunExtraction
         {
             _ring.Add(extraction.Course);
             _angles.Add(extraction.Course, extraction.SteadyRows);
+            if (_asksForSeats)
+            {
+                _run.Seats.AddRange(SeatPass.In(extraction.Course, extraction.SteadyRows, _profile));
+            }
+
+            if (_asksForRipple && RippleTravel.Of(extraction.Course, extraction.SteadyRows, _profile) is { } travel)
+            {
+                _run.Ripples.Add(travel);
+            }
         }
 
         if (extraction.Switches is { } closings)
@@ -192,16 +213,9 @@ public sealed class RunExtraction
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
             .. FeedbackFeatures.Of(lost, rest, link, _profile.Ring),
-            .. MotionFeatures.Of(_run, _bench),
+            .. Measured(ring),
             .. _uncoupled,
-            .. PositioningFeatures.Of(_run, _profile),
-            .. IndexFeatures.Of(_run.Passes, _profile, _bench),
             IndexHome.Feature(_home, _profile, _bench.HasIndex),
-            .. RingFeatures.Of(ring, _run),
-            .. CurrentFeatures.Of(_run, rest, _angles, _profile, _bench),
-            .. MotorFeatures.Of(_run, _profile, _bench),
-            .. MotorConstantFeatures.Of(_run, _profile, _bench),
-            .. CourseFeatures.Of(_run, _profile, _bench),
             (link.Because ?? (demonstration.Failed > 0 ? link.Doubt : null)) is string because
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),
@@ -221,6 +235,20 @@ public sealed class RunExtraction
             Links = [.. links],
         };
     }
+
+    // What more moves tell more of.
+    private IEnumerable<Feature> Measured(RingMap ring) =>
+    [
+        .. MotionFeatures.Of(_run, _bench),
+        .. PositioningFeatures.Of(_run, _profile),
+        .. IndexFeatures.Of(_run.Passes, _profile, _bench),
+        .. RingFeatures.Of(ring, _run),
+        .. CurrentFeatures.Of(_run, _samples.Rest, _angles, _profile, _bench),
+        .. MotorFeatures.Of(_run, _profile, _bench),
+        .. MotorConstantFeatures.Of(_run, _profile, _bench),
+        .. RippleFeatures.Of(_run, _profile),
+        .. CourseFeatures.Of(_run, _profile, _bench),
+    ];
 
     // Block by block, so that each is fetched from memory once.
     private void Take(ReadOnlySpan<Sample> slice, int seen, Move move)
