@@ -13,6 +13,7 @@ using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
 using Bench.Running.Sampling;
+using Bench.Running.Stages;
 
 namespace Bench.Running;
 
@@ -52,10 +53,18 @@ public sealed class TestRun
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         HandsAtUnit hands = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
         ConnectorReseat reseat = new(hands, _clock);
-        Routine routine = new(
-            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock,
-            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), reseat, new UncoupledStage(_profile, hands, _book),
-            () => Features(extraction, sampler, reseat), _request.Start.Return.Symptom, _request.Observer);
+        StageReport report = new(_profile, extraction, _book, _clock, _request.Observer);
+        MoveSequence moves = new(
+            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
+        StageRunners runners = new(
+            new RestStage(_profile, sampler, guard, _trace, _clock, moves, report),
+            new HomingStage(
+                _profile, guard, _trace, _book, _clock, IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), moves, report),
+            new PortMovesStage(_profile, _clock, moves, report),
+            new EnduranceStage(_profile, extraction, _clock, moves, report),
+            new UncoupledStage(
+                _profile, hands, sampler, _book, moves, report, () => Features(extraction, sampler, reseat), _request.Start.Return.Symptom));
+        Routine routine = new(_profile, runners, _book);
 
         RunAbortedException? abort = null;
         try
@@ -102,7 +111,7 @@ public sealed class TestRun
         }
 
         sampler.Flush();
-        RunRecord record = Record(gate, routine, extraction, sampler, reseat, abort);
+        RunRecord record = Record(gate, moves, extraction, sampler, reseat, abort);
         _request.Journal.Seal(record, _trace);
         return record;
     }
@@ -216,9 +225,9 @@ public sealed class TestRun
     private RunFeatures Features(RunExtraction extraction, Sampler sampler, ConnectorReseat reseat) => extraction.Complete(
         _trace, _request.Position.Counts, DateOnly.FromDateTime(_request.Time.GetUtcNow().UtcDateTime), sampler.HalfWidths, reseat.Trial);
 
-    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, ConnectorReseat reseat, RunAbortedException? abort)
+    private RunRecord Record(SafetyGate gate, MoveSequence moves, RunExtraction extraction, Sampler sampler, ConnectorReseat reseat, RunAbortedException? abort)
     {
-        bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
+        bool hasMoves = moves.Moves.Count > 0 || _trace.Count > 0;
         RunFeatures? features = hasMoves ? Features(extraction, sampler, reseat) : null;
         Judgement? judgement = abort is null && features is not null
             ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)
@@ -232,7 +241,7 @@ public sealed class TestRun
             AbortText = abort?.Message,
             OutputsConfirmedOff = gate.ConfirmedOff,
             Events = _book.Events,
-            Moves = routine.Moves,
+            Moves = moves.Moves,
             Features = features,
             Judgement = judgement,
             Samples = _trace.Count,
