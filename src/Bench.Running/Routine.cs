@@ -5,19 +5,29 @@ using Bench.Running.Stages;
 
 namespace Bench.Running;
 
-/// <summary>Walks the stages of a profile in order, until there is evidence enough.</summary>
-internal sealed class Routine(Profile profile, StageRunners runners, RunBook book)
+/// <summary>
+/// Walks the stages of a profile: in order until there is evidence enough, then those that provoke a fault as far as they
+/// promise to tell something, and last the one that takes the unit apart.
+/// </summary>
+internal sealed class Routine(Profile profile, StageRunners runners, ProvokingStages provoking, RunBook book)
 {
     /// <summary>Runs all stages, or as many as make sense.</summary>
     public async ValueTask RunAsync(CancellationToken cancel)
     {
-        foreach (Stage stage in profile.Routine.Where(s => s.Kind != StageKind.Uncoupled))
+        string? ended = null;
+        foreach (Stage stage in profile.Routine.Where(s => s.Kind != StageKind.Uncoupled && !s.Kind.Provokes()))
         {
-            if (await runners.Of(stage.Kind).RunAsync(stage, cancel) is { } ended)
+            ended = await runners.Of(stage.Kind).RunAsync(stage, cancel);
+            if (ended is not null)
             {
-                book.Write(RunEventKind.Note, $"no further stages: {ended}");
                 break;
             }
+        }
+
+        ended = await provoking.RunAsync(cancel) ?? ended;
+        if (ended is not null)
+        {
+            book.Write(RunEventKind.Note, $"no further stages: {ended}");
         }
 
         // A unit that does not turn ends the stages that need it to, and is the very one this stage is for.

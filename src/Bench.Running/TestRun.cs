@@ -4,7 +4,9 @@ using Bench.Analysis.Sequential;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Judging;
+using Bench.Model.Moves;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Safety;
 using Bench.Model.Traces;
@@ -56,15 +58,18 @@ public sealed class TestRun
         StageReport report = new(_profile, extraction, _book, _clock, _request.Observer);
         MoveSequence moves = new(
             _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
+        Symptom symptom = _request.Start.Return.Symptom;
         StageRunners runners = new(
             new RestStage(_profile, sampler, guard, _trace, _clock, moves, report),
             new HomingStage(
                 _profile, guard, _trace, _book, _clock, IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), moves, report),
             new PortMovesStage(_profile, _clock, moves, report),
             new EnduranceStage(_profile, extraction, _clock, moves, report),
-            new UncoupledStage(
-                _profile, hands, sampler, _book, moves, report, () => Features(extraction, sampler, reseat), _request.Start.Return.Symptom));
-        Routine routine = new(_profile, runners, _book);
+            new StartsStage(_profile, extraction, _clock, moves, report),
+            new UncoupledStage(_profile, hands, sampler, _book, moves, report, SoFar, symptom));
+        Routine routine = new(
+            _profile, runners, new ProvokingStages(_profile, runners, extraction, sampler, _trace, _book, SoFar, symptom), _book);
+        RunFeatures SoFar() => Features(extraction, sampler, reseat);
 
         RunAbortedException? abort = null;
         try
@@ -118,9 +123,16 @@ public sealed class TestRun
 
     private void TellPlan()
     {
-        string line = PlanLine.Of(_profile.Demonstration);
-        _book.Write(RunEventKind.Note, line);
-        _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));
+        string[] lines =
+        [
+            PlanLine.Of(_profile.Demonstration),
+            .. _profile.Routine.Where(s => s.Kind.Provokes()).Select(s => PlanLine.Of(s, _profile.Demonstration)),
+        ];
+        foreach (string line in lines)
+        {
+            _book.Write(RunEventKind.Note, line);
+            _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));
+        }
     }
 
     private async ValueTask PrepareAsync(SafetyGate gate, CancellationToken cancel)

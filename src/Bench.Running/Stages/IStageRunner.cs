@@ -9,6 +9,9 @@ internal interface IStageRunner
     /// <summary>The kind.</summary>
     StageKind Kind { get; }
 
+    /// <summary>Why a stage can't be run on this bench, in plain words; null when it can.</summary>
+    string? Unavailable => null;
+
     /// <summary>Runs a stage.</summary>
     /// <param name="stage">Its limits.</param>
     /// <param name="cancel">Stops the run.</param>

@@ -44,7 +44,7 @@ internal sealed class MoveSequence(
     /// <returns>Why no further move makes sense; null when one does.</returns>
     public async ValueTask<string?> MakeAsync(Stage stage, MoveCommand command, CancellationToken cancel)
     {
-        report.Tell(stage, command.To is { } to ? $"move to port {to.Name}, {BenchJson.Word(command.Direction)}" : $"{command.Revolutions} revolutions {BenchJson.Word(command.Direction)}");
+        report.Tell(stage, $"{Words(command)} {BenchJson.Word(command.Direction)}");
         Move move = await mover.RunAsync(command, cancel);
         bool answers = sampler.Position.Heard || await FeedbackReturnsAsync(cancel);
         if (!answers && await AnswersAfterReseatAsync(cancel))
@@ -74,6 +74,11 @@ internal sealed class MoveSequence(
         reseat.Answered();
         return true;
     }
+
+    private static string Words(MoveCommand command) =>
+        command.To is { } to ? $"move to port {to.Name},"
+        : command.TravelCounts is int counts ? $"{counts} counts"
+        : $"{command.Revolutions} revolutions";
 
     private void TakeDown(Move move, MoveCommand command)
     {
