@@ -41,6 +41,7 @@ public static class EvidencePacket
             {Masthead.Contents(record)}
             {FactsSection.Of(record)}
             {FindingsSection.Of(record, figures)}
+            {BudgetSection.Of(record)}
             {DemonstrationSection.Of(record)}
             {CausesSection.Of(record)}
             {WorkSection.Of(record)}

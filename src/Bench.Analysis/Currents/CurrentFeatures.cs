@@ -1,6 +1,6 @@
 using Bench.Analysis.Extraction;
-using Bench.Analysis.Statistics;
 using Bench.Analysis.Supply;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
 using Bench.Model.Rings;
@@ -25,16 +25,16 @@ internal static class CurrentFeatures
     /// <summary>The features.</summary>
     public static IEnumerable<Feature> Of(RunSoFar run, RestReadings rest, AngleCurrents angles, Profile profile, BenchSnapshot bench)
     {
-        double meter = bench.Current.StandardUncertainty;
-        double resolution = SupplyFeatures.Resolution(bench.Current);
+        Contribution meter = Contributions.Of(bench.Current, "current meter");
+        double resolution = Contributions.Resolution(bench.Current.Scale);
         if (rest.CurrentsA.Count < LeastAtRest)
         {
             yield return Feature.Missing("current.off_a", "the meter gave fewer than three readings with the drive off");
         }
         else
         {
-            (double off, double scatter) = Robust.MedianWithUncertainty([.. rest.CurrentsA], resolution);
-            yield return Feature.Of("current.off_a", off, Together(meter, scatter), rest.CurrentsA.Count);
+            (double off, Contribution scatter) = Contributions.Median([.. rest.CurrentsA], "scatter of readings", resolution, "resolution of the current meter");
+            yield return MeasuredFeature.Of("current.off_a", off, [meter, scatter], rest.CurrentsA.Count);
         }
 
         yield return Inrush(run, meter);
@@ -48,17 +48,17 @@ internal static class CurrentFeatures
             yield break;
         }
 
-        (double typical, double u) = Robust.MedianWithUncertainty(running, resolution);
-        yield return Feature.Of("current.running_a", typical, Together(meter, u), running.Length);
+        (double typical, Contribution moves) = Contributions.Median(running, "scatter from move to move", resolution, "resolution of the current meter");
+        yield return MeasuredFeature.Of("current.running_a", typical, [meter, moves], running.Length);
         yield return Noise(run.Each(m => m.CurrentNoiseA), resolution);
         int ofMeter = run.Features.Sum(m => m.MeterGaps);
         yield return ofMeter > 0
             ? Feature.Missing("current.interruptions", $"the current meter showed nothing {ofMeter} times while the unit kept its speed; check the meter and its wires")
             : Feature.Of("current.interruptions", run.Features.Sum(m => m.CurrentInterruptions), 0, running.Length);
-        yield return TightSpot(angles, typical, u, profile);
+        yield return TightSpot(angles, typical, moves, profile);
     }
 
-    private static Feature Inrush(RunSoFar run, double meter)
+    private static Feature Inrush(RunSoFar run, Contribution meter)
     {
         double rate = run.MeterRateHz ?? 0;
         if (rate < LeastInrushRateHz)
@@ -68,8 +68,9 @@ internal static class CurrentFeatures
                 FormattableString.Invariant($"current was sampled {rate:0} times a second; an inrush of a few milliseconds needs {LeastInrushRateHz:0}"));
         }
 
-        (double peak, double u) = Robust.MedianWithUncertainty(run.Each(m => m.PeakCurrentA), meter);
-        return Feature.Of("current.inrush_a", peak, Together(meter, u), run.Features.Count);
+        (double peak, Contribution scatter) = Contributions.Median(
+            run.Each(m => m.PeakCurrentA), "scatter from move to move", meter.StandardUncertainty, "single peaks as uncertain as the meter");
+        return MeasuredFeature.Of("current.inrush_a", peak, [meter, scatter], run.Features.Count);
     }
 
     private static Feature Noise(double[] noise, double resolution)
@@ -79,26 +80,25 @@ internal static class CurrentFeatures
             return Feature.Missing("current.noise_a", "no move was long enough to tell noise from course");
         }
 
-        (double typical, double u) = Robust.MedianWithUncertainty(noise, resolution);
-        return Feature.Of("current.noise_a", typical, u, noise.Length);
+        (double typical, Contribution scatter) = Contributions.Median(noise, "scatter from move to move", resolution, "resolution of the current meter");
+        return MeasuredFeature.Of("current.noise_a", typical, [scatter], noise.Length);
     }
 
-    private static Feature TightSpot(AngleCurrents angles, double running, double runningU, Profile profile)
+    private static Feature TightSpot(AngleCurrents angles, double running, Contribution moves, Profile profile)
     {
-        (double Ratio, double Uncertainty, int Samples)? worst = null;
+        (double Mean, double Uncertainty, int Samples)? worst = null;
         for (int first = 0; first < angles.Bins; first++)
         {
             if (AwayFromPorts(first, angles, profile)
                 && angles.Over(first, SpotBins, LeastSpotSamples) is { } spot
-                && (worst is null || spot.Mean / running > worst.Value.Ratio))
+                && (worst is null || spot.Mean > worst.Value.Mean))
             {
-                double ratio = spot.Mean / running;
-                worst = (ratio, ratio * Together(spot.Uncertainty / spot.Mean, runningU / running), spot.Samples);
+                worst = spot;
             }
         }
 
         return worst is { } w && running > 0
-            ? Feature.Of("current.tight_spot_ratio", w.Ratio, w.Uncertainty, w.Samples)
+            ? MeasuredFeature.Of("current.tight_spot_ratio", w.Mean / running, Ratio(w, running, moves), w.Samples)
             : Feature.Missing("current.tight_spot_ratio", "no arc away from the ports was sampled often enough");
     }
 
@@ -110,5 +110,13 @@ internal static class CurrentFeatures
         return profile.Ports.All(p => Math.Abs(ring.Difference(centre, p.Count)) >= reach);
     }
 
-    private static double Together(double a, double b) => Math.Sqrt((a * a) + (b * b));
+    // One meter reads both currents, so its own uncertainty cancels, nearly.
+    private static Contribution[] Ratio((double Mean, double Uncertainty, int Samples) spot, double running, Contribution moves) =>
+    [
+        new("scatter of readings over the arc", EvaluationType.A, ErrorDistribution.Normal, spot.Uncertainty)
+        {
+            Unit = "A", Sensitivity = 1 / running, DegreesOfFreedom = spot.Samples - 1,
+        },
+        moves with { Source = $"running current: {moves.Source}", Unit = "A", Sensitivity = -spot.Mean / (running * running) },
+    ];
 }

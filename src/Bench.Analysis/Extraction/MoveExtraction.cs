@@ -225,7 +225,9 @@ internal sealed class MoveExtraction
         }
 
         Limit? jumpLimit = profile.Limits.FirstOrDefault(l => l.Feature == "count.jump_counts");
-        return jump is double j && jumpLimit?.Upper is double most && j > most
+        return jump is double j && jumpLimit is not null
+            && Conformity.Decide(j, Combination.StandardUncertainty(MotionFeatures.JumpBudget), jumpLimit.Lower, jumpLimit.Upper, DecisionRule.Guarded)
+                == Model.Judging.FindingDecision.DoesNotConform
             ? FormattableString.Invariant($"the count jumped by {j:0.0}")
             : null;
     }

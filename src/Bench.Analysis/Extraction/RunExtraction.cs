@@ -11,6 +11,7 @@ using Bench.Analysis.Sightings;
 using Bench.Analysis.Supply;
 using Bench.Analysis.Switches;
 using Bench.Analysis.Trends;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
@@ -165,7 +166,7 @@ public sealed class RunExtraction
 
     private MoveFeatures AddUncoupled(ReadOnlySpan<Sample> slice, Move move)
     {
-        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current.StandardUncertainty)];
+        _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current)];
         MoveFeatures features = UncoupledMove.Features(slice, move);
         _aside.Add(features);
         return features;
@@ -251,7 +252,7 @@ public sealed class RunExtraction
             : [.. WithoutCount.Answer(features), .. SwitchFeatures.Of(_switches, _samples.Switches!, _profile)];
         return new RunFeatures
         {
-            Features = [.. features.OrderBy(f => Place(f.Name))],
+            Features = [.. features.OrderBy(f => Place(f.Name)).Select(f => GaugeStudies.With(f, _bench))],
             Moves = [.. _run.Features, .. _aside],
             Ring = ring,
             Current = _angles.Profile(),

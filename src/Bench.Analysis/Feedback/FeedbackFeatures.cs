@@ -1,5 +1,5 @@
-using Bench.Analysis.Statistics;
 using Bench.Analysis.Supply;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Rings;
 
@@ -11,8 +11,8 @@ internal static class FeedbackFeatures
     private const int LeastAttempts = 20;
     private const int LeastAtRest = 5;
 
-    /// <summary>Standard uncertainty of a silence, seconds: its ends lie within a time-out of 40 ms each, rectangular.</summary>
-    private const double InstantU = 0.016;
+    /// <summary>What makes a silence uncertain: its ends lie within a time-out of 40 ms each, so their difference is triangular over 40 ms both ways.</summary>
+    private static readonly Contribution Instants = new("instants of begin and end", EvaluationType.B, ErrorDistribution.Triangular, 0.04 / Math.Sqrt(6));
 
     /// <summary>A silence that is not worth doubting, seconds: what two lost exchanges cost.</summary>
     private const double MomentS = 0.1;
@@ -33,10 +33,10 @@ internal static class FeedbackFeatures
         else
         {
             double share = (double)lost.Failed / lost.Attempts;
-            yield return Against(link, "feedback.silent_share", share, Shares.Uncertainty(lost.Failed, lost.Attempts), lost.Attempts);
-            yield return Against(link, "feedback.silent_s", lost.LongestS, InstantU, lost.Attempts, beyond: MomentS);
+            yield return Against(link, "feedback.silent_share", share, [Contributions.Share(lost.Failed, lost.Attempts)], lost.Attempts);
+            yield return Against(link, "feedback.silent_s", lost.LongestS, [Instants], lost.Attempts, beyond: MomentS);
             yield return Dropouts(lost, link);
-            yield return Against(link, "feedback.off_ring", lost.OffRing, 0, lost.Attempts);
+            yield return Against(link, "feedback.off_ring", lost.OffRing, [], lost.Attempts);
         }
 
         if (rest.CountsBeforeMotion.Count < LeastAtRest)
@@ -56,10 +56,10 @@ internal static class FeedbackFeatures
             : link.Explains(lost.Dropouts, lost.Attempts) ? $"at the link's own rate of failed exchanges, {lost.Dropouts} among {lost.Attempts} readings are no surprise"
             : LinkCondition.SpellExplains(lost.Witnessed) ? $"{lost.Dropouts} with {lost.Witnessed} failed readings in all can still be bad spells of the link that struck none of the bench's own exchanges"
             : null;
-        return because is not null ? Feature.Missing("feedback.dropouts", because) : Against(link, "feedback.dropouts", lost.Dropouts, 0, lost.Attempts);
+        return because is not null ? Feature.Missing("feedback.dropouts", because) : Against(link, "feedback.dropouts", lost.Dropouts, [], lost.Attempts);
     }
 
     // Nothing is what a good feedback shows on any link; anything else may be the link's.
-    private static Feature Against(LinkCondition link, string name, double value, double uncertainty, int observations, double beyond = 0) =>
-        value > beyond && link.Doubt is string doubt ? Feature.Missing(name, doubt) : Feature.Of(name, value, uncertainty, observations);
+    private static Feature Against(LinkCondition link, string name, double value, IEnumerable<Contribution> budget, int observations, double beyond = 0) =>
+        value > beyond && link.Doubt is string doubt ? Feature.Missing(name, doubt) : MeasuredFeature.Of(name, value, budget, observations);
 }

@@ -1,4 +1,5 @@
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
@@ -40,7 +41,7 @@ internal sealed record LinkCondition(Feature Share, string? Because, string? Dou
                 1);
         }
 
-        Feature share = Feature.Of("bench.link_error_share", (double)ownFailed / own, Shares.Uncertainty(ownFailed, own), Clamp(own));
+        Feature share = MeasuredFeature.Of("bench.link_error_share", (double)ownFailed / own, [Contributions.Share(ownFailed, own)], Clamp(own));
         double upper = BinomialLimits.Upper(Clamp(ownFailed), Clamp(own), 0.95);
         double most = profile.Limits.FirstOrDefault(l => l.Feature == "bench.link_error_share")?.Upper ?? DefaultMost;
         string failed = FormattableString.Invariant($"{ownFailed} of {own}");

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
@@ -15,7 +14,7 @@ internal static partial class FindingStatement
     {
         FeatureDefinition definition = FeatureCatalog.Get(feature.Name);
         string subject = feature.Subject is null ? definition.Title : $"{definition.Title} at {feature.Subject}";
-        if (feature.Value is not double value || feature.StandardUncertainty is not double u)
+        if (feature.Value is not double value || feature.ExpandedUncertainty is not double u)
         {
             return $"{subject} could not be assessed: {feature.NotAssessableBecause}.";
         }
@@ -26,7 +25,7 @@ internal static partial class FindingStatement
         }
 
         bool share = IsShare(feature.Name);
-        string expanded = u > 0 ? $", give or take {Number(Conformity.GuardFactor * u, u, share)}" : "";
+        string expanded = u > 0 ? $", give or take {Number(u, u, share)}" : "";
         string against = decision switch
         {
             FindingDecision.DoesNotConform => limit.Upper is double most && value > most
@@ -44,7 +43,7 @@ internal static partial class FindingStatement
         bool share = IsShare(feature.Name);
         bool counted = saying.Words.Contains("{0}", StringComparison.Ordinal);
         string number = $"{Number(value, u, share)}{Unit(feature, value)}";
-        string expanded = counted && u > 0 ? $" (give or take {Number(Conformity.GuardFactor * u, u, share)})" : "";
+        string expanded = counted && u > 0 ? $" (give or take {Number(u, u, share)})" : "";
         string words = Plural().Replace(saying.Words, m => m.Groups[value == 1 ? 1 : 2].Value).Replace("{0}", number, StringComparison.Ordinal);
         string allowed = !counted ? ""
             : limit.Upper is 0 && feature.Unit == "1" ? "; none is allowed"
@@ -81,10 +80,10 @@ internal static partial class FindingStatement
     };
 
     // As many decimals as show the uncertainty to two digits (GUM 7.2.6); shares in per cent.
-    private static string Number(double value, double uncertainty, bool share)
+    private static string Number(double value, double expanded, bool share)
     {
         double shown = share ? 100 * value : value;
-        double u = (share ? 100 : 1) * Conformity.GuardFactor * uncertainty;
+        double u = (share ? 100 : 1) * expanded;
         if (!(u > 0))
         {
             return shown.ToString("0.####", CultureInfo.InvariantCulture);

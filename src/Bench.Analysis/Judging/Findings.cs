@@ -50,13 +50,14 @@ internal static class Findings
             };
         }
 
-        FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule);
+        FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.DegreesOfFreedom);
         return new Finding
         {
-            Feature = feature,
+            // The budget stands with the feature in the record, once.
+            Feature = feature with { Budget = null },
             Limit = limit,
             Decision = decision,
-            ConformityProbability = Conformity.Probability(value, u, limit.Lower, limit.Upper),
+            ConformityProbability = Conformity.Probability(value, u, limit.Lower, limit.Upper, feature.DegreesOfFreedom),
             Statement = FindingStatement.Of(feature, limit, decision),
         };
     }

@@ -10,7 +10,7 @@ internal static class Sayings
         ["bench.supply_open_v"] = new("the supply, unloaded, stands at {0}", "the bench's supply and its setting"),
         ["bench.supply_source_ohm"] = new("the supply gives way under load as if {0} were in series", "the bench's supply, fuse and leads"),
         ["bench.link_error_share"] = new("{0} of the exchanges with the bench's own devices failed", "the bench's bus: wiring, termination, adapter"),
-        ["bench.calibration_overdue_days"] = new("the calibration of a meter is overdue by {0}", "the bench's calibration plan"),
+        ["bench.calibration_overdue_days"] = new("the calibration of a meter, or a gauge study, is overdue by {0}", "the bench's calibration plan"),
         ["feedback.silent_s"] = new("the feedback was silent for {0} on end", "the feedback's supply and connector, then the sensor ring"),
         ["feedback.dropouts"] = new("the feedback dropped out {0} [time|times] while the bench's own devices answered", "the feedback connector and its cable"),
         ["feedback.off_ring"] = new("{0} [reading gave a count|readings gave counts] that the ring does not have", "the sensor ring"),

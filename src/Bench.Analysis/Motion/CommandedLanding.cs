@@ -1,4 +1,6 @@
 using Bench.Analysis.Positioning;
+using Bench.Analysis.Uncertainty;
+using Bench.Model.Features;
 using Bench.Model.Moves;
 using Bench.Model.Rings;
 
@@ -7,8 +9,9 @@ namespace Bench.Analysis.Motion;
 /// <summary>Landing of a unit that turns itself: the bench has no part in it, so the whole error is the unit's.</summary>
 internal static class CommandedLanding
 {
-    /// <summary>Resolution of one count, rectangular: 1/√12.</summary>
-    private const double Quantisation = 0.2886751345948129;
+    /// <summary>What makes a single landing uncertain.</summary>
+    public static Contribution[] Budget { get; } =
+        [new("resolution of a landing's count", EvaluationType.B, ErrorDistribution.Rectangular, Contributions.Resolution(1))];
 
     /// <summary>The landing; null unless the move landed and rested under readings.</summary>
     public static LandingShares? Of(MoveCourse course, Ring ring)
@@ -19,6 +22,6 @@ internal static class CommandedLanding
         }
 
         double error = ring.Difference(ring.Place(landing), course.Move.TargetCount);
-        return new LandingShares(error, null, 0, error, Quantisation);
+        return new LandingShares(error, null, 0, error, Combination.StandardUncertainty(Budget));
     }
 }

@@ -1,5 +1,5 @@
 using Bench.Analysis.Extraction;
-using Bench.Analysis.Statistics;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Runs;
 
@@ -8,8 +8,12 @@ namespace Bench.Analysis.Motion;
 /// <summary>Moves that did not turn, jumps of the count, and coast.</summary>
 internal static class MotionFeatures
 {
-    /// <summary>Standard uncertainty of a jump: two means of eight readings, each rectangular over one count, and a bent course.</summary>
-    private const double JumpUncertainty = 0.5;
+    /// <summary>What makes a jump uncertain: two means of eight readings, each rectangular over one count, and a course bent by the seat (an assumption).</summary>
+    public static IReadOnlyList<Contribution> JumpBudget { get; } =
+    [
+        new("course bent by the seat", EvaluationType.B, ErrorDistribution.Normal, 0.48),
+        new("resolution of the count, two means of eight readings", EvaluationType.B, ErrorDistribution.Normal, Contributions.Resolution(1) / 2),
+    ];
 
     /// <summary>The features.</summary>
     public static IEnumerable<Feature> Of(RunSoFar run, BenchSnapshot bench)
@@ -22,7 +26,7 @@ internal static class MotionFeatures
         yield return Moves(run, "motion.count_still_moves", StillKind.CountStill);
         double[] jumps = run.Each(m => m.JumpCounts);
         yield return jumps.Length > 0
-            ? Feature.Of("count.jump_counts", jumps.Max(), JumpUncertainty, jumps.Length)
+            ? MeasuredFeature.Of("count.jump_counts", jumps.Max(), JumpBudget, jumps.Length)
             : Feature.Missing("count.jump_counts", "no move turned steadily for long enough");
         double[] coasts = run.Each(m => m.CoastCounts is double c ? Math.Abs(c) : null);
         if (coasts.Length == 0)
@@ -31,8 +35,8 @@ internal static class MotionFeatures
             yield break;
         }
 
-        (double median, double u) = Robust.MedianWithUncertainty(coasts, 0.5);
-        yield return Feature.Of("coast.counts", median, u, coasts.Length);
+        (double median, Contribution scatter) = Contributions.Median(coasts, "scatter from move to move", 0.5, "a single coast: resolution and timing");
+        yield return MeasuredFeature.Of("coast.counts", median, [scatter], coasts.Length);
     }
 
     private static Feature Moves(RunSoFar run, string name, StillKind kind) =>

@@ -1,4 +1,6 @@
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Uncertainty;
+using Bench.Model.BenchFiles;
 using Bench.Model.Features;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
@@ -22,8 +24,8 @@ internal static class UncoupledMove
     /// <param name="slice">Its samples.</param>
     /// <param name="move">The move.</param>
     /// <param name="profile">The profile.</param>
-    /// <param name="meterU">Standard uncertainty of the current meter, amperes; it is the same in every reading.</param>
-    public static IEnumerable<Feature> Of(ReadOnlySpan<Sample> slice, Move move, Profile profile, double meterU)
+    /// <param name="meter">The current meter.</param>
+    public static IEnumerable<Feature> Of(ReadOnlySpan<Sample> slice, Move move, Profile profile, MeterDescription meter)
     {
         MeterRows rows = Rows(slice, move);
         double[] currents = [.. rows.Between(Math.Max(move.DriveOnS, move.DriveOffS - WindowS), move.DriveOffS).Currents];
@@ -43,12 +45,13 @@ internal static class UncoupledMove
             return Missing(because);
         }
 
-        (double median, double u) = Robust.MedianWithUncertainty(currents, meterU);
+        (double median, Contribution scatter) = Contributions.Median(
+            currents, "scatter of readings", meter.StandardUncertainty, "single readings as uncertain as the meter");
         return
         [
             Feature.Of(UncoupledFeatures.Locked, still.Kind == StillKind.Locked ? 1 : 0, 0, 1),
             Feature.Of(UncoupledFeatures.Free, still.Kind == StillKind.None ? 1 : 0, 0, 1),
-            Feature.Of(UncoupledFeatures.Current, median, Math.Sqrt((u * u) + (meterU * meterU)), currents.Length),
+            MeasuredFeature.Of(UncoupledFeatures.Current, median, [Contributions.Of(meter, "current meter"), scatter], currents.Length),
         ];
     }
 

@@ -1,5 +1,6 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Motion;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
@@ -32,7 +33,15 @@ internal static class MotorConstantFeatures
         MotorConstants volts = Moved(points, bench.Voltage.StandardUncertainty, 0) ?? fit;
         MotorConstants amperes = Moved(points, 0, bench.Current.StandardUncertainty) ?? fit;
         Feature Told(string name, Func<MotorConstants, Estimate?> of) => of(fit) is { } value
-            ? Feature.Of(name, value.Value, Together(value.StandardError, of(volts)!.Value.Value - value.Value, of(amperes)!.Value.Value - value.Value), points.Count)
+            ? MeasuredFeature.Of(
+                name,
+                value.Value,
+                [
+                    new Contribution("scatter of the points about the fit", EvaluationType.A, ErrorDistribution.Normal, value.StandardError) { DegreesOfFreedom = points.Count - 2 },
+                    new Contribution("voltage meter, through the fit", EvaluationType.B, ErrorDistribution.Normal, Math.Abs(of(volts)!.Value.Value - value.Value)),
+                    new Contribution("current meter, through the fit", EvaluationType.B, ErrorDistribution.Normal, Math.Abs(of(amperes)!.Value.Value - value.Value)),
+                ],
+                points.Count)
             : Feature.Missing(name, $"fewer than {MotorConstants.LeastPoints} moves turned steadily");
         return [.. new[] { Told(Resistance, m => m.ResistanceOhm), Told(BackEmf, m => m.BackEmf), Told(Friction, m => m.FrictionNm) }
             .Where(f => profile.Names(f.Name))];
@@ -56,6 +65,4 @@ internal static class MotorConstantFeatures
 
     private static MotorConstants? Moved(List<SteadyPoint> points, double volts, double amperes) =>
         MotorConstants.Fit(points.ConvertAll(p => p with { VoltageV = p.VoltageV + volts, CurrentA = p.CurrentA + amperes })).Constants;
-
-    private static double Together(double a, double b, double c) => Math.Sqrt((a * a) + (b * b) + (c * c));
 }

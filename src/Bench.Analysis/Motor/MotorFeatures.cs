@@ -1,6 +1,7 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
@@ -29,14 +30,13 @@ internal static class MotorFeatures
     // Turning: R = (V - Ke w)/I. Held still: R = V/I, which needs no Ke and is taken where the unit stalled.
     private static Feature Resistance(RunSoFar run, Profile profile, BenchSnapshot bench)
     {
-        double uv = bench.Voltage.StandardUncertainty;
         double ui = bench.Current.StandardUncertainty;
         StillMove[] locked = [.. run.Still.Where(s => s.Kind == StillKind.Locked && s.CurrentA > ui && s.VoltageV is not null)];
         if (locked.Length > 0)
         {
             double current = Robust.Median([.. locked.Select(s => s.CurrentA!.Value)]);
             double voltage = Robust.Median([.. locked.Select(s => s.VoltageV!.Value)]);
-            return Resistance(voltage, uv, current, ui, locked.Length);
+            return Resistance(voltage, current, [], bench, locked.Length);
         }
 
         SteadyMeans[] turned = [.. run.Means.Where(m => m.CurrentA > ui)];
@@ -49,15 +49,27 @@ internal static class MotorFeatures
         double ohm = Robust.Median([.. turned.Select(m => (m.VoltageV - (backEmf * m.SpeedCountsPerS)) / m.CurrentA)]);
         double typical = Robust.Median([.. turned.Select(m => m.CurrentA)]);
         double emf = backEmf * Robust.Median([.. turned.Select(m => m.SpeedCountsPerS)]);
-        double ue = emf * Math.Sqrt((TorqueConstantUncertainty * TorqueConstantUncertainty) + (SpeedUncertainty * SpeedUncertainty));
-        return Resistance(ohm * typical, Math.Sqrt((uv * uv) + (ue * ue)), typical, ui, turned.Length);
+        double perVolt = -1 / typical;
+        Contribution[] backEmfBudget =
+        [
+            new("torque constant of the type", EvaluationType.B, ErrorDistribution.Normal, emf * TorqueConstantUncertainty) { Unit = "V", Sensitivity = perVolt },
+            new("speed of a move", EvaluationType.B, ErrorDistribution.Rectangular, emf * SpeedUncertainty) { Unit = "V", Sensitivity = perVolt },
+        ];
+        return Resistance(ohm * typical, typical, backEmfBudget, bench, turned.Length);
     }
 
-    private static Feature Resistance(double volts, double uv, double amperes, double ui, int n)
+    private static Feature Resistance(double volts, double amperes, Contribution[] backEmf, BenchSnapshot bench, int n)
     {
         double ohm = volts / amperes;
-        double u = Math.Sqrt((uv * uv) + (ohm * ui * ohm * ui)) / amperes;
-        return Feature.Of("winding.resistance_ohm", ohm, u, n);
+        return MeasuredFeature.Of(
+            "winding.resistance_ohm",
+            ohm,
+            [
+                Contributions.Of(bench.Voltage, "voltage meter", "V", 1 / amperes),
+                Contributions.Of(bench.Current, "current meter", "A", -ohm / amperes),
+                .. backEmf,
+            ],
+            n);
     }
 
     // Carried to nominal supply by the steady-state motor: speed is proportional to V - I R.
@@ -81,10 +93,16 @@ internal static class MotorFeatures
             return Feature.Missing("speed.running_counts_per_s", NeverTurned);
         }
 
-        (double median, double scatter) = Robust.MedianWithUncertainty([.. speeds], 0);
-        double meter = median * bench.Voltage.StandardUncertainty / nominal.SupplyNominalV;
-        double own = median * SpeedUncertainty;
-        return Feature.Of("speed.running_counts_per_s", median, Math.Sqrt((scatter * scatter) + (meter * meter) + (own * own)), speeds.Count);
+        (double median, Contribution scatter) = Contributions.Median([.. speeds], "scatter from move to move", 0, "none");
+        return MeasuredFeature.Of(
+            "speed.running_counts_per_s",
+            median,
+            [
+                scatter,
+                Contributions.Of(bench.Voltage, "voltage meter", "V", median / nominal.SupplyNominalV),
+                new Contribution("resolution of the count over a move", EvaluationType.B, ErrorDistribution.Rectangular, median * SpeedUncertainty),
+            ],
+            speeds.Count);
     }
 
     private static Feature Energy(RunSoFar run, Profile profile, BenchSnapshot bench)
@@ -110,10 +128,15 @@ internal static class MotorFeatures
         }
 
         // Meter: the current's offset over all the time, and the voltage's relative uncertainty; sampling: one sample in each move.
-        double current = profile.Electrical.SupplyNominalV * bench.Current.StandardUncertainty * seconds;
-        double voltage = joules * bench.Voltage.StandardUncertainty / profile.Electrical.SupplyNominalV;
-        double sampling = joules / n * 0.02 * Math.Sqrt(n);
-        double u = Math.Sqrt((current * current) + (voltage * voltage) + (sampling * sampling)) / revolutions;
-        return Feature.Of("energy.per_revolution_j", joules / revolutions, u, n);
+        double each = joules / revolutions;
+        return MeasuredFeature.Of(
+            "energy.per_revolution_j",
+            each,
+            [
+                Contributions.Of(bench.Current, "current meter", "A", profile.Electrical.SupplyNominalV * seconds / revolutions),
+                Contributions.Of(bench.Voltage, "voltage meter", "V", each / profile.Electrical.SupplyNominalV),
+                new Contribution("sampling of begin and end of moves", EvaluationType.B, ErrorDistribution.Rectangular, 0.02 * each / Math.Sqrt(n)),
+            ],
+            n);
     }
 }

@@ -1,4 +1,6 @@
 using Bench.Analysis.Motion;
+using Bench.Analysis.Uncertainty;
+using Bench.Model.Features;
 using Bench.Model.Moves;
 using Bench.Model.Rings;
 
@@ -18,14 +20,20 @@ internal sealed record LandingShares(double Total, double? Coast, double? Bench,
     /// <summary>Oldest last reading before the off command, seconds.</summary>
     private const double MostAgeS = 0.06;
 
-    /// <summary>Resolution of one count, rectangular: 1/√12.</summary>
-    private const double Quantisation = 0.2886751345948129;
-
     /// <summary>Standard uncertainty of the instant of the off command against the readings, seconds: half a poll slot, rectangular. An assumption about the bench.</summary>
     private const double TimingS = 0.001;
 
     /// <summary>Standard uncertainty of the straight line through a course bent by the seat, counts. An assumption.</summary>
     private const double LineModel = 0.3;
+
+    /// <summary>What makes the unit's share of a single landing uncertain.</summary>
+    /// <param name="speed">Speed before the off command, counts per second.</param>
+    public static Contribution[] Budget(double speed) =>
+    [
+        new("resolution of the count, two readings", EvaluationType.B, ErrorDistribution.Triangular, Math.Sqrt(2) * Contributions.Resolution(1)),
+        new("instant of the off command, times speed", EvaluationType.B, ErrorDistribution.Rectangular, TimingS) { Unit = "s", Sensitivity = speed },
+        new("course bent by the seat", EvaluationType.B, ErrorDistribution.Normal, LineModel),
+    ];
 
     /// <summary>The split; null unless the move landed and rested under readings.</summary>
     public static LandingShares? Of(MoveCourse course, Ring ring)
@@ -46,8 +54,7 @@ internal sealed record LandingShares(double Total, double? Coast, double? Bench,
             return new LandingShares(total, coast, null, null, null);
         }
 
-        double timing = TimingS * (course.Speed() ?? 0);
-        double u = Math.Sqrt((2 * Quantisation * Quantisation) + (timing * timing) + (LineModel * LineModel));
+        double u = Combination.StandardUncertainty(Budget(course.Speed() ?? 0));
         double unit = travelled - expected;
         return new LandingShares(total, coast, total - unit, unit, u);
     }

@@ -1,5 +1,7 @@
 using Bench.Analysis.Extraction;
+using Bench.Analysis.Motion;
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
@@ -24,8 +26,9 @@ internal static class PositioningFeatures
     private static readonly (string Name, bool Always)[] Whole =
         [("landing.repeatability_counts", true), ("landing.accuracy_counts", true), (Reversal, false), (Systematic, false)];
 
-    /// <summary>Resolution of one count, rectangular.</summary>
-    private const double Quantisation = 0.2886751345948129;
+    /// <summary>Resolution of the port's own count.</summary>
+    private static readonly Contribution Resolution =
+        new("resolution of the count", EvaluationType.B, ErrorDistribution.Rectangular, Contributions.Resolution(1));
 
     /// <summary>The features.</summary>
     public static IEnumerable<Feature> Of(RunSoFar run, Profile profile)
@@ -35,7 +38,7 @@ internal static class PositioningFeatures
         foreach (Port port in profile.Ports)
         {
             MoveFeatures[] landed = [.. run.Features.Where(m => m.ToPort == port.Name && m.UnitErrorCounts is not null)];
-            yield return Error(port, landed);
+            yield return Error(port, landed, profile.Drive);
             double[] up = Side(landed, DriveDirection.Up);
             double[] down = Side(landed, DriveDirection.Down);
             int fewest = profile.CanReverse ? Math.Min(up.Length, down.Length) : up.Length;
@@ -60,32 +63,26 @@ internal static class PositioningFeatures
         }
 
         PositioningStatistics all = new(targets);
-        double repeatability = all.Repeatability!.Value;
         int runs = run.Features.Count(m => m.ToPort is not null && m.UnitErrorCounts is not null);
-        double u = Math.Sqrt((Quantisation * Quantisation) + Square(repeatability / Math.Sqrt(2.0 * (all.FewestRuns - 1))));
-        yield return Feature.Of("landing.repeatability_counts", repeatability, u, runs);
-        yield return Feature.Of("landing.accuracy_counts", all.Accuracy!.Value, u, runs);
+        yield return MeasuredFeature.Of("landing.repeatability_counts", all.Repeatability!.Value, [Resolution, .. PositioningUncertainty.OfRepeatability(all)], runs);
+        yield return MeasuredFeature.Of("landing.accuracy_counts", all.Accuracy!.Value, [Resolution, .. PositioningUncertainty.OfAccuracy(all)], runs);
         if (profile.Names(Reversal))
         {
             yield return all.Reversal is double b
-                ? Feature.Of(Reversal, b, Between(targets), runs)
+                ? MeasuredFeature.Of(Reversal, b, Between(all), runs)
                 : Feature.Missing(Reversal, "the drive turns one way only");
         }
 
         if (profile.Names(Systematic))
         {
-            yield return Feature.Of(Systematic, all.SystematicDeviation, Between(targets), runs);
+            yield return MeasuredFeature.Of(Systematic, all.SystematicDeviation, Between(all), runs);
         }
     }
 
-    // Of a difference of two means: the coarsest of all, for it is not known beforehand which two are furthest apart.
-    private static double Between(List<TargetStatistics> targets)
-    {
-        double mean = targets.SelectMany(t => new[] { t.Up, t.Down }).OfType<DirectionStatistics>().Max(s => Square(s.Deviation ?? 0) / s.Runs);
-        return Math.Sqrt(2 * ((Quantisation * Quantisation) + mean));
-    }
+    private static IEnumerable<Contribution> Between(PositioningStatistics all) =>
+        [Resolution with { Sensitivity = Math.Sqrt(2) }, PositioningUncertainty.OfDifference(all)];
 
-    private static Feature Error(Port port, MoveFeatures[] landed)
+    private static Feature Error(Port port, MoveFeatures[] landed, DriveKind drive)
     {
         if (landed.Length < FewestLandings)
         {
@@ -96,14 +93,23 @@ internal static class PositioningFeatures
         }
 
         double[] errors = [.. landed.Select(m => m.UnitErrorCounts!.Value)];
-        double single = landed.Max(m => m.UnitErrorUncertainty ?? 0);
-        double scatter = errors.Length > 1 ? Math.Max(single, Describe.StandardDeviation(errors)) : single;
-        double u = Math.Sqrt((Quantisation * Quantisation) + (scatter * scatter / errors.Length));
-        return Feature.Of("landing.error_counts", Describe.Mean(errors), u, errors.Length, port.Name);
+        double scatter = Describe.StandardDeviation(errors);
+        MoveFeatures coarsest = landed.MaxBy(m => m.UnitErrorUncertainty ?? 0)!;
+
+        // Landings that scatter by less than a single one is known to may all be off alike.
+        IEnumerable<Contribution> budget = scatter > (coarsest.UnitErrorUncertainty ?? 0)
+            ? [new("scatter of landings", EvaluationType.A, ErrorDistribution.Normal, scatter) { DegreesOfFreedom = errors.Length - 1 }]
+            : drive == DriveKind.Commanded ? CommandedLanding.Budget
+            : LandingShares.Budget(coarsest.SpeedCountsPerS ?? 0);
+        double perOne = 1 / Math.Sqrt(errors.Length);
+        return MeasuredFeature.Of(
+            "landing.error_counts",
+            Describe.Mean(errors),
+            [Resolution, .. budget.Select(c => c with { Sensitivity = c.Sensitivity * perOne })],
+            errors.Length,
+            port.Name);
     }
 
     private static double[] Side(MoveFeatures[] landed, DriveDirection direction) =>
         [.. landed.Where(m => m.Direction == direction).Select(m => m.UnitErrorCounts!.Value)];
-
-    private static double Square(double x) => x * x;
 }

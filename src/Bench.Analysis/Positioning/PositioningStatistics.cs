@@ -36,6 +36,7 @@ public sealed record PositioningStatistics(IReadOnlyList<TargetStatistics> Targe
     /// <summary>Fewest runs to any target from any side it was approached from.</summary>
     public int FewestRuns => Sides().Min(s => s.Runs);
 
-    private IEnumerable<DirectionStatistics> Sides() =>
+    /// <summary>Every side of every target.</summary>
+    public IEnumerable<DirectionStatistics> Sides() =>
         Targets.SelectMany(t => new[] { t.Up, t.Down }).OfType<DirectionStatistics>();
 }

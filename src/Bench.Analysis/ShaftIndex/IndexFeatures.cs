@@ -1,5 +1,6 @@
 using Bench.Analysis.Statistics;
 using Bench.Analysis.Trends;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Profiles;
@@ -77,31 +78,35 @@ internal static class IndexFeatures
         }
 
         double least = Typical(passes) * Math.Sqrt(2);
-        (double a, double ua) = Robust.MedianWithUncertainty([.. upFirst], least);
-        (double b, double ub) = Robust.MedianWithUncertainty([.. downFirst], least);
-        return Feature.Of(
-            "index.reversal_counts", Math.Abs(a + b) / 2, Math.Sqrt((ua * ua) + (ub * ub)) / 2, upFirst.Count + downFirst.Count);
+        (double a, Contribution ofA) = Contributions.Median([.. upFirst], "scatter of pairs up, then down", least, "edges in pairs up, then down, between samples");
+        (double b, Contribution ofB) = Contributions.Median([.. downFirst], "scatter of pairs down, then up", least, "edges in pairs down, then up, between samples");
+        return MeasuredFeature.Of(
+            "index.reversal_counts", Math.Abs(a + b) / 2, [ofA with { Sensitivity = 0.5 }, ofB with { Sensitivity = 0.5 }], upFirst.Count + downFirst.Count);
     }
 
     private static Feature Shift(List<IndexPass[]> sides)
     {
-        double sum = 0, variance = 0;
+        double sum = 0;
         int used = 0, observations = 0;
+        List<Contribution> budget = [];
         foreach (IndexPass[] side in sides.Where(s => s.Length >= LeastPasses))
         {
             int third = side.Length / 3;
             double least = Typical(side);
-            (double first, double u1) = Robust.MedianWithUncertainty(Middles(side.AsSpan(0, third)), least);
-            (double last, double u2) = Robust.MedianWithUncertainty(Middles(side.AsSpan(side.Length - third)), least);
+            string way = side[0].Direction == DriveDirection.Up ? "up" : "down";
+            (double first, Contribution ofFirst) = Contributions.Median(
+                Middles(side.AsSpan(0, third)), $"scatter of first passes {way}", least, $"edges of first passes {way} between samples");
+            (double last, Contribution ofLast) = Contributions.Median(
+                Middles(side.AsSpan(side.Length - third)), $"scatter of last passes {way}", least, $"edges of last passes {way} between samples");
             sum += last - first;
-            variance += (u1 * u1) + (u2 * u2);
+            budget.AddRange([ofFirst, ofLast]);
             used++;
             observations += side.Length;
         }
 
         return used == 0
             ? Feature.Missing("index.shift_counts", TooFew(LeastPasses))
-            : Feature.Of("index.shift_counts", Math.Abs(sum / used), Math.Sqrt(variance) / used, observations);
+            : MeasuredFeature.Of("index.shift_counts", Math.Abs(sum / used), budget.Select(c => c with { Sensitivity = 1.0 / used }), observations);
     }
 
     private static Feature Step(List<IndexPass[]> sides)
@@ -127,7 +132,8 @@ internal static class IndexFeatures
 
         return greatest < 0
             ? Feature.Missing("index.step_counts", TooFew(LeastPasses))
-            : Feature.Of("index.step_counts", greatest, u, observations);
+            : MeasuredFeature.Of(
+                "index.step_counts", greatest, [new Contribution("edges between samples", EvaluationType.B, ErrorDistribution.Rectangular, u)], observations);
     }
 
     // Each direction about its own median, so that play is no drift; and without its steps, so that slip is none either.
@@ -153,8 +159,11 @@ internal static class IndexFeatures
         // Where most passes tie the interval has no width, and a pass is still known to its own uncertainty only.
         double mean = moves.Average();
         double least = sides.SelectMany(s => s).Min(p => p.Uncertainty) / Math.Sqrt(moves.Sum(m => (m - mean) * (m - mean)));
-        double u = Math.Max((slope.Upper - slope.Lower) / (2 * 1.959963984540054), least);
-        return Feature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), 100 * u, moves.Count);
+        double interval = (slope.Upper - slope.Lower) / (2 * 1.959963984540054);
+        Contribution of = interval > least
+            ? new("interval of the slope", EvaluationType.A, ErrorDistribution.Normal, 100 * interval)
+            : new("edges between samples", EvaluationType.B, ErrorDistribution.Rectangular, 100 * least);
+        return MeasuredFeature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), [of], moves.Count);
     }
 
     // The course with every change between neighbours that noise can't make taken out.

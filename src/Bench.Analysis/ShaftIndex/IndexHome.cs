@@ -1,4 +1,5 @@
 using Bench.Analysis.Motion;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
@@ -9,14 +10,20 @@ namespace Bench.Analysis.ShaftIndex;
 
 /// <summary>The home of a counter, from passes of the index in a move whose counts are relative (C6).</summary>
 /// <param name="ShiftCounts">Whole counts to add to what the counter is read as, the short way round.</param>
-/// <param name="Uncertainty">Standard uncertainty, counts: edges between samples, and rounding to whole counts.</param>
+/// <param name="Edges">Standard uncertainty of its edges, which lie between samples, counts.</param>
 /// <param name="Passes">Passes it rests on.</param>
-public sealed record IndexHome(int ShiftCounts, double Uncertainty, int Passes)
+public sealed record IndexHome(int ShiftCounts, double Edges, int Passes)
 {
     private const string Name = "index.home_shift_counts";
 
-    /// <summary>Rounding to whole counts, rectangular: 1/√12.</summary>
-    private const double Rounding = 0.2886751345948129;
+    private static readonly Contribution Rounding =
+        new("rounding to whole counts", EvaluationType.B, ErrorDistribution.Rectangular, Contributions.Resolution(1));
+
+    /// <summary>Standard uncertainty, counts: edges, and rounding to whole counts.</summary>
+    public double Uncertainty => Combination.StandardUncertainty(Budget);
+
+    private Contribution[] Budget =>
+        [new("edges of the index between samples", EvaluationType.B, ErrorDistribution.Rectangular, Edges), Rounding];
 
     /// <summary>
     /// Takes the home from a move. Only passes towards rising counts count: the profile says the arc's place for that
@@ -43,12 +50,12 @@ public sealed record IndexHome(int ShiftCounts, double Uncertainty, int Passes)
         double first = profile.Ring.Difference(place, passes[0].Middle);
         double mean = passes.Average(p => first + profile.Ring.Difference(place - p.Middle, first));
         double variance = passes.Sum(p => p.Uncertainty * p.Uncertainty) / ((double)passes.Count * passes.Count);
-        return new IndexHome((int)Math.Round(profile.Ring.Difference(mean, 0.0)), Math.Sqrt(variance + (Rounding * Rounding)), passes.Count);
+        return new IndexHome((int)Math.Round(profile.Ring.Difference(mean, 0.0)), Math.Sqrt(variance), passes.Count);
     }
 
     /// <summary>What a run says of its home.</summary>
     internal static Feature Feature(IndexHome? home, Profile profile, bool hasIndex) =>
-        home is not null ? Model.Features.Feature.Of(Name, home.ShiftCounts, home.Uncertainty, home.Passes)
+        home is not null ? MeasuredFeature.Of(Name, home.ShiftCounts, home.Budget, home.Passes)
         : Model.Features.Feature.Missing(
             Name,
             !profile.HomesByIndex ? "this family's home is not taken from the index"

@@ -41,11 +41,4 @@ public static class Robust
         ArrayPool<double>.Shared.Return(rented);
         return deviation;
     }
-
-    /// <summary>Median with its standard uncertainty, √(π/2) s/√n, where s is <see cref="Deviation"/> but at least <paramref name="leastDeviation"/>.</summary>
-    /// <param name="values">At least one value, all finite.</param>
-    /// <param name="leastDeviation">What a single value is uncertain by at least (its resolution), same unit, not negative.</param>
-    /// <exception cref="ArgumentException">There is no value.</exception>
-    public static (double Median, double Uncertainty) MedianWithUncertainty(ReadOnlySpan<double> values, double leastDeviation) =>
-        (Median(values), MedianPenalty * Math.Max(Deviation(values), leastDeviation) / Math.Sqrt(values.Length));
 }

@@ -1,7 +1,7 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Statistics;
-using Bench.Model.BenchFiles;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Runs;
 
@@ -26,25 +26,18 @@ internal static class SupplyFeatures
         }
         else
         {
-            double resolution = Resolution(bench.Voltage);
-            (double open, double scatter) = Robust.MedianWithUncertainty([.. rest.VoltagesV], resolution);
-            double meter = bench.Voltage.StandardUncertainty;
-            yield return Feature.Of(
-                "bench.supply_open_v", open, Math.Sqrt((meter * meter) + (scatter * scatter)), rest.VoltagesV.Count);
+            double resolution = Contributions.Resolution(bench.Voltage.Scale);
+            (double open, Contribution scatter) = Contributions.Median([.. rest.VoltagesV], "scatter of readings", resolution, "resolution of the voltage meter");
+            yield return MeasuredFeature.Of(
+                "bench.supply_open_v", open, [Contributions.Of(bench.Voltage, "voltage meter"), scatter], rest.VoltagesV.Count);
             yield return Source(run, open, scatter, Robust.Median([.. rest.CurrentsA]), resolution);
         }
 
-        DateOnly due = bench.Current.CalibrationDueOn < bench.Voltage.CalibrationDueOn
-            ? bench.Current.CalibrationDueOn
-            : bench.Voltage.CalibrationDueOn;
-        yield return Feature.Of("bench.calibration_overdue_days", Math.Max(0, today.DayNumber - due.DayNumber), 0, 1);
+        yield return Feature.Of("bench.calibration_overdue_days", Math.Max(0, today.DayNumber - GaugeStudies.Due(bench).DayNumber), 0, 1);
     }
 
-    /// <summary>Standard uncertainty from a meter's resolution: scale/√12 (GUM F.2.2.1).</summary>
-    internal static double Resolution(MeterDescription meter) => Math.Abs(meter.Scale) / Math.Sqrt(12);
-
     // (open - loaded)/(current - off current). One meter reads both voltages, so its offset and, nearly, its gain cancel.
-    private static Feature Source(RunSoFar run, double open, double openScatter, double off, double resolution)
+    private static Feature Source(RunSoFar run, double open, Contribution openScatter, double off, double resolution)
     {
         List<double> ohms = [];
         List<double> rises = [];
@@ -66,8 +59,15 @@ internal static class SupplyFeatures
         }
 
         double typicalRise = Robust.Median([.. rises]);
-        (double median, double u) = Robust.MedianWithUncertainty([.. ohms], resolution / typicalRise);
-        double common = Math.Max(openScatter, resolution) / typicalRise;
-        return Feature.Of("bench.supply_source_ohm", median, Math.Sqrt((u * u) + (common * common)), ohms.Count);
+        (double median, Contribution moves) = Contributions.Median(
+            [.. ohms], "scatter from move to move", resolution / typicalRise, "resolution of the voltage meter under load");
+        Contribution common = openScatter with
+        {
+            Source = "voltage with the drive off",
+            StandardUncertainty = Math.Max(openScatter.StandardUncertainty, resolution),
+            Unit = "V",
+            Sensitivity = 1 / typicalRise,
+        };
+        return MeasuredFeature.Of("bench.supply_source_ohm", median, [moves, common], ohms.Count);
     }
 }

@@ -1,4 +1,5 @@
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
 
@@ -35,8 +36,8 @@ internal static class SwitchFeatures
         }
         else
         {
-            (double median, double u) = Robust.MedianWithUncertainty([.. switches.TimeRatios], 0);
-            features.Add(Feature.Of("switch.travel_time_ratio", median, u, switches.TimeRatios.Count));
+            (double median, Contribution scatter) = Contributions.Median([.. switches.TimeRatios], "scatter from travel to travel", 0, "none");
+            features.Add(MeasuredFeature.Of("switch.travel_time_ratio", median, [scatter], switches.TimeRatios.Count));
         }
 
         return features;
@@ -65,7 +66,9 @@ internal static class SwitchFeatures
         }
 
         double edges = Robust.Median([.. widths.Select(w => w.Uncertainty)]);
-        (double median, double u) = Robust.MedianWithUncertainty([.. widths.Select(w => w.Counts)], edges);
-        return Feature.Of("switch.width_ratio", median / nominal, u / nominal, widths.Length, port);
+        (double median, Contribution scatter) = Contributions.Median(
+            [.. widths.Select(w => w.Counts)], "scatter from pass to pass", edges, "edges between readings");
+        return MeasuredFeature.Of(
+            "switch.width_ratio", median / nominal, [scatter with { Unit = "count", Sensitivity = 1 / nominal }], widths.Length, port);
     }
 }

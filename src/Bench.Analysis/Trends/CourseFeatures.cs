@@ -1,4 +1,5 @@
 using Bench.Analysis.Extraction;
+using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
 using Bench.Model.Rings;
@@ -49,14 +50,16 @@ internal static class CourseFeatures
 
     private static Feature Drift(string name, RunCourse course) => course switch
     {
-        { Slope: double slope } => Feature.Of(name, 100 * Math.Abs(slope), 100 * course.SlopeUncertainty, course.Points),
+        { Slope: double slope } => MeasuredFeature.Of(name, 100 * Math.Abs(slope), [Scatter("interval of the slope", 100 * course.SlopeUncertainty)], course.Points),
         { Kind: CourseKind.Excursion } => Feature.Missing(name, $"it left its level from move {course.FirstMove} to {course.LastMove} and came back; a slope through that would be no drift"),
         _ => Feature.Missing(name, $"it stepped at move {course.FirstMove}; a slope through a step would be no drift"),
     };
 
     private static Feature Step(string name, RunCourse course) => course.Step is double step
-        ? Feature.Of(name, Math.Abs(step), course.StepUncertainty, course.Points)
+        ? MeasuredFeature.Of(name, Math.Abs(step), [Scatter("scatter about the course", course.StepUncertainty)], course.Points)
         : Feature.Missing(name, "it drifts over the whole run; a step through a drift would be none");
+
+    private static Contribution Scatter(string source, double u) => new(source, EvaluationType.A, ErrorDistribution.Normal, u);
 
     // A landing's error depends on the port's seat and the side it is reached from.
     private static List<CoursePoint> Landings(RunSoFar run) =>

@@ -1,25 +1,22 @@
+using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using MathNet.Numerics;
+using MathNet.Numerics.Distributions;
 
 namespace Bench.Analysis.Uncertainty;
 
 /// <summary>A value with uncertainty against limits (JCGM 106:2012): the one place where this program compares the two (C12).</summary>
 public static class Conformity
 {
-    /// <summary>
-    /// Factor of the expanded uncertainty U = 2 u, told with every value and used as guard band (w = U, as in ILAC-G8:09/2019):
-    /// whoever accepts or rejects outside the band is wrong in at most 2.3 % of cases, one side of a normal distribution.
-    /// </summary>
-    public const double GuardFactor = 2.0;
-
     /// <summary>Probability that the true value lies within the limits, value and standard uncertainty being all that is known (JCGM 106, 7).</summary>
     /// <param name="value">Finite value.</param>
     /// <param name="uncertainty">Standard uncertainty, finite, not negative.</param>
     /// <param name="lower">Lower limit, null for none.</param>
     /// <param name="upper">Upper limit, null for none.</param>
+    /// <param name="degreesOfFreedom">Effective degrees of freedom of the uncertainty, at least 1: Student's distribution instead of the normal one; null for infinite.</param>
     /// <exception cref="ArgumentException">A number is not finite, or the uncertainty is negative.</exception>
-    public static double Probability(double value, double uncertainty, double? lower, double? upper)
+    public static double Probability(double value, double uncertainty, double? lower, double? upper, double? degreesOfFreedom = null)
     {
         Refuse(value, uncertainty, lower, upper);
         if (uncertainty == 0)
@@ -27,8 +24,8 @@ public static class Conformity
             return (lower is null || value >= lower) && (upper is null || value <= upper) ? 1 : 0;
         }
 
-        double below = lower is null ? 0 : Below((lower.Value - value) / uncertainty);
-        double above = upper is null ? 0 : Below((value - upper.Value) / uncertainty);
+        double below = lower is null ? 0 : Below((lower.Value - value) / uncertainty, degreesOfFreedom);
+        double above = upper is null ? 0 : Below((value - upper.Value) / uncertainty, degreesOfFreedom);
         return Math.Clamp(1 - below - above, 0, 1);
     }
 
@@ -37,12 +34,14 @@ public static class Conformity
     /// <param name="uncertainty">Standard uncertainty, finite, not negative.</param>
     /// <param name="lower">Lower limit, null for none.</param>
     /// <param name="upper">Upper limit, null for none.</param>
-    /// <param name="rule">Simple acceptance, or guard bands of <see cref="GuardFactor"/> · u both ways.</param>
+    /// <param name="rule">Simple acceptance, or guard bands of U both ways.</param>
+    /// <param name="degreesOfFreedom">Effective degrees of freedom of the uncertainty, at least 1; null for infinite, k = 2.</param>
     /// <exception cref="ArgumentException">A number is not finite, or the uncertainty is negative.</exception>
-    public static FindingDecision Decide(double value, double uncertainty, double? lower, double? upper, DecisionRule rule)
+    public static FindingDecision Decide(
+        double value, double uncertainty, double? lower, double? upper, DecisionRule rule, double? degreesOfFreedom = null)
     {
         Refuse(value, uncertainty, lower, upper);
-        double guard = rule == DecisionRule.Guarded ? GuardFactor * uncertainty : 0;
+        double guard = rule == DecisionRule.Guarded ? Guard(uncertainty, degreesOfFreedom) : 0;
         if ((lower is double a && value < a - guard) || (upper is double b && value > b + guard))
         {
             return FindingDecision.DoesNotConform;
@@ -53,7 +52,16 @@ public static class Conformity
             : FindingDecision.Conforms;
     }
 
-    private static double Below(double z) => 0.5 * SpecialFunctions.Erfc(-z / Constants.Sqrt2);
+    /// <summary>
+    /// Guard band of the expanded uncertainty U = k u that is told with every value (w = U, as in ILAC-G8:09/2019): whoever
+    /// accepts or rejects outside the band is wrong in at most 2.3 % of cases, one side of the distribution.
+    /// </summary>
+    private static double Guard(double uncertainty, double? degreesOfFreedom) =>
+        uncertainty * (degreesOfFreedom is double v ? Coverage.Factor(v) : Feature.UsualCoverageFactor);
+
+    private static double Below(double z, double? degreesOfFreedom) => degreesOfFreedom is double v
+        ? StudentT.CDF(0, 1, v, z)
+        : 0.5 * SpecialFunctions.Erfc(-z / Constants.Sqrt2);
 
     private static void Refuse(double value, double uncertainty, double? lower, double? upper)
     {

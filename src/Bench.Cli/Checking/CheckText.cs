@@ -44,7 +44,7 @@ internal static class CheckText
 
         foreach (CalibrationCheck c in found.Calibrations)
         {
-            Terminal.Result(FormattableString.Invariant($"{c.Position} {c.Meter}: certificate {c.Certificate}, calibration due {c.DueOn:yyyy-MM-dd}{(c.Overdue ? " OVERDUE" : c.DueSoon ? $", in {c.DaysLeft} days" : "")}"));
+            Terminal.Result(FormattableString.Invariant($"{c.Position} {c.Meter}: certificate or study {c.Certificate}, due {c.DueOn:yyyy-MM-dd}{(c.Overdue ? " OVERDUE" : c.DueSoon ? $", in {c.DaysLeft} days" : "")}"));
         }
 
         foreach (string line in mend)

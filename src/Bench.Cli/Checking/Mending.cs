@@ -14,9 +14,9 @@ internal static class Mending
         .. Worst(found.Devices.Where(d => d.Check.Answered).Select(d => (d.Check.Device, d.Graded))),
         .. Worst(found.Positions.Where(p => p.Graded is not null).Select(p => (p.Alone.Position, p.Graded!))),
         .. found.Calibrations.Where(c => c.Overdue).OrderBy(c => c.DaysLeft).Select(c => FormattableString.Invariant(
-            $"{c.Position} {c.Meter}: calibration was due {c.DueOn:yyyy-MM-dd}: units will be held until it is calibrated")),
+            $"{c.Position} {c.Meter}: due {c.DueOn:yyyy-MM-dd}, and overdue: units will be held until it is renewed")),
         .. found.Calibrations.Where(c => c.DueSoon).OrderBy(c => c.DaysLeft).Select(c => FormattableString.Invariant(
-            $"{c.Position} {c.Meter}: calibration is due {c.DueOn:yyyy-MM-dd}, in {c.DaysLeft} days: order it now")),
+            $"{c.Position} {c.Meter}: due {c.DueOn:yyyy-MM-dd}, in {c.DaysLeft} days: order it now")),
     ];
 
     private static IEnumerable<string> Dead(IGrouping<string, CheckedDevice> link) =>

@@ -71,7 +71,7 @@ internal sealed record RunJson
         Claim = judgement?.Claim,
         Abort = record.Abort,
         Causes = judgement is null ? [] : [.. judgement.Causes.Select(c => new CauseJson(c.Id, c.Probability))],
-        Findings = judgement is null ? [] : [.. judgement.Findings.Select(FindingJson.Of)],
+        Findings = judgement is null ? [] : [.. judgement.Findings.Select(f => FindingJson.Of(f, record.Features))],
         Reasons = judgement?.Reasons ?? (record.AbortText is { } text ? [text] : []),
         Missing = judgement?.Missing ?? [],
         NextStep = judgement?.NextStep,
@@ -100,6 +100,14 @@ internal sealed record FindingJson
 
     public double? StandardUncertainty { get; init; }
 
+    public double? ExpandedUncertainty { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? DegreesOfFreedom { get; init; }
+
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<Contribution>? Budget { get; init; }
+
     public required string Unit { get; init; }
 
     public double? Lower { get; init; }
@@ -116,7 +124,7 @@ internal sealed record FindingJson
 
     public required string Statement { get; init; }
 
-    public static FindingJson Of(Finding finding)
+    public static FindingJson Of(Finding finding, RunFeatures? features)
     {
         Feature feature = finding.Feature;
         return new FindingJson
@@ -125,6 +133,9 @@ internal sealed record FindingJson
             Subject = feature.Subject,
             Value = feature.Value,
             StandardUncertainty = feature.StandardUncertainty,
+            ExpandedUncertainty = feature.ExpandedUncertainty,
+            DegreesOfFreedom = feature.DegreesOfFreedom,
+            Budget = features?.Features.FirstOrDefault(f => f.Name == feature.Name && f.Subject == feature.Subject)?.Budget,
             Unit = feature.Unit,
             Lower = finding.Limit.Lower,
             Upper = finding.Limit.Upper,

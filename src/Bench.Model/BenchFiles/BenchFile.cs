@@ -18,6 +18,9 @@ public sealed record BenchFile
     /// <summary>Unit positions, at least one.</summary>
     public required IReadOnlyList<UnitPositionDescription> Positions { get; init; }
 
+    /// <summary>What gauge studies found the bench to add to the uncertainty of features.</summary>
+    public IReadOnlyList<GaugeDescription> Gauges { get; init; } = [];
+
     /// <summary>SHA-256 of the file's bytes, lower-case hexadecimal.</summary>
     public required string Sha256 { get; init; }
 

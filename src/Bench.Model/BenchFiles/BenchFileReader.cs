@@ -36,6 +36,7 @@ public static class BenchFileReader
         WatchdogReader.CheckTimeouts(deviceSections, devices);
         PositionReader positionReader = new(known);
         List<UnitPositionDescription> positions = [.. document.Tables("position", 1).Select(positionReader.Read).OfType<UnitPositionDescription>()];
+        IReadOnlyList<GaugeDescription> gauges = GaugeReader.ReadAll(document, positionReader.Names);
         document.Close();
         document.ThrowIfRefused();
 
@@ -46,6 +47,7 @@ public static class BenchFileReader
             Links = links,
             Devices = devices,
             Positions = positions,
+            Gauges = gauges,
             Sha256 = file.Sha256,
             Text = file.Text,
         };

@@ -9,18 +9,19 @@ namespace Bench.Model.BenchFiles;
 /// <param name="devices">Links and devices.</param>
 internal sealed class PositionReader(KnownDevices devices)
 {
-    private readonly UniqueNames _names = new("position");
-
     // What belongs to one unit alone. Supply voltage and emergency stop may serve several positions.
     private readonly UniqueNames _coils = new("coil");
     private readonly UniqueNames _targets = new("target");
     private readonly UniqueNames _inputs = new("register or input of a unit");
 
+    /// <summary>Names of positions read so far.</summary>
+    public UniqueNames Names { get; } = new("position");
+
     /// <summary>Reads one; null when something required is missing, which is noted then.</summary>
     public UnitPositionDescription? Read(Section section)
     {
         string? name = section.Id("name");
-        _names.Take(section, "name", name);
+        Names.Take(section, "name", name);
         DriveKind? drive = section.Word<DriveKind>("drive");
         (Channel? up, Channel? down) = DriveReader.Outputs(section, devices, drive);
         TargetDescription? target = DriveReader.Target(section, devices, drive);

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Bench.Model.Features;
 
 /// <summary>A number computed from traces, with its uncertainty, or the reason there is none.</summary>
@@ -12,8 +14,27 @@ public sealed record Feature(
     string Name, string? Subject, double? Value, double? StandardUncertainty, string Unit, int Observations,
     string? NotAssessableBecause)
 {
+    /// <summary>Coverage factor where degrees of freedom are many or taken as infinite (JCGM 100:2008, 6.3.3: about 95 %).</summary>
+    public const double UsualCoverageFactor = 2;
+
+    /// <summary>What the standard uncertainty is made of, greatest first: its root sum of squares. Null for exact counts, in findings, and in records of before it was kept.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<Contribution>? Budget { get; init; }
+
+    /// <summary>Effective degrees of freedom of the standard uncertainty (Welch and Satterthwaite; JCGM 100, G.4.1); null for infinite.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? DegreesOfFreedom { get; init; }
+
+    /// <summary>Coverage factor of the expanded uncertainty; null for <see cref="UsualCoverageFactor"/>.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? CoverageFactor { get; init; }
+
+    /// <summary>Expanded uncertainty U = k u, told with every value and used as guard band; null when not assessable.</summary>
+    [JsonIgnore]
+    public double? ExpandedUncertainty => (CoverageFactor ?? UsualCoverageFactor) * StandardUncertainty;
+
     /// <summary>Whether there is a value.</summary>
-    [System.Text.Json.Serialization.JsonIgnore]
+    [JsonIgnore]
     public bool IsAssessed => Value is not null;
 
     /// <summary>A feature with a value. A value or uncertainty that is not finite makes it not assessable.</summary>

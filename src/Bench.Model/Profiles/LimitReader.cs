@@ -41,6 +41,11 @@ internal static class LimitReader
             section.Refuse("severity", null, "\"hold\" or \"note\" is allowed: the bench's own condition never condemns a unit");
         }
 
+        if (rule == DecisionRule.Simple && (severity is Severity.Repair or Severity.Scrap) && feature is not null && FeatureCatalog.Knows(feature) && !FeatureCatalog.Get(feature).Counted)
+        {
+            section.Refuse("rule", null, "\"guarded\" is allowed for repair and scrap: this is a measured value, and none condemns a unit inside its own uncertainty");
+        }
+
         string? remedy = section.Id("remedy", required: severity == Severity.Repair);
         if (severity is Severity.Scrap or Severity.Hold or Severity.Note && section.Has("remedy"))
         {

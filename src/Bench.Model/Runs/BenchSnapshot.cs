@@ -43,6 +43,9 @@ public sealed record BenchSnapshot
     [JsonIgnore]
     public bool IsProven => LastDroveHours is double hours && hours <= ProofHours;
 
+    /// <summary>What gauge studies found this position to add to the uncertainty of features, each feature once.</summary>
+    public IReadOnlyList<GaugeDescription> Gauges { get; init; } = [];
+
     /// <summary>SHA-256 of the bench file.</summary>
     public required string Sha256 { get; init; }
 
@@ -64,6 +67,9 @@ public sealed record BenchSnapshot
             HasIndex = position.Index is not null,
             HasEmergencyStop = position.EmergencyStop is not null,
             LastDroveHours = lastDroveHours,
+            Gauges = [.. bench.Gauges
+                .Where(g => g.Position is null || g.Position == position.Name)
+                .GroupBy(g => g.Feature).Select(g => g.FirstOrDefault(own => own.Position is not null) ?? g.First())],
             Sha256 = bench.Sha256,
         };
     }

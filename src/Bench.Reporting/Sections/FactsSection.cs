@@ -1,4 +1,5 @@
 using Bench.Model.BenchFiles;
+using Bench.Model.Features;
 using Bench.Model.Runs;
 using Bench.Reporting.Html;
 using Bench.Reporting.Text;
@@ -19,7 +20,7 @@ internal static class FactsSection
             <section aria-labelledby="facts-unit"><h3 id="facts-unit">Unit and return</h3><dl>
             {Fact("Serial", start.Return.Serial)}{Fact("Part", start.Return.PartNumber ?? "not given")}{Fact("Return", start.Return.ReturnNumber ?? "not given")}{Fact("Claim", Wording.Of(start.Return.Symptom))}{Fact("Field note", start.Return.FieldNote ?? "none")}</dl></section>
             <section aria-labelledby="facts-bench"><h3 id="facts-bench">Bench and calibration</h3><dl>
-            {Fact("Bench", $"{start.Bench.Name}, position {start.Bench.Position}")}{Fact("Supply limit", Quantity.Of(start.Bench.SupplyCurrentLimitA, "A"))}{Meter("Current meter", start.Bench.Current, "A", start.StartedAt)}{Meter("Voltage meter", start.Bench.Voltage, "V", start.StartedAt)}{Fact("Index input", start.Bench.HasIndex ? "wired" : "none: slip and drift at the shaft can't be seen")}{Fact("Emergency stop", start.Bench.HasEmergencyStop ? "wired, read during the run" : "not wired to an input")}{Hash("Bench file", start.Bench.Sha256)}</dl></section>
+            {Fact("Bench", $"{start.Bench.Name}, position {start.Bench.Position}")}{Fact("Supply limit", Quantity.Of(start.Bench.SupplyCurrentLimitA, "A"))}{Meter("Current meter", start.Bench.Current, "A", start.StartedAt)}{Meter("Voltage meter", start.Bench.Voltage, "V", start.StartedAt)}{Markup.Join(start.Bench.Gauges.Select(g => Gauge(g, start.StartedAt)))}{Fact("Index input", start.Bench.HasIndex ? "wired" : "none: slip and drift at the shaft can't be seen")}{Fact("Emergency stop", start.Bench.HasEmergencyStop ? "wired, read during the run" : "not wired to an input")}{Hash("Bench file", start.Bench.Sha256)}</dl></section>
             <section aria-labelledby="facts-profile"><h3 id="facts-profile">Profile</h3><dl>
             {Fact("Family", start.Profile.Family)}{Fact("Version", start.Profile.Version)}{Fact("Author", start.Profile.Author)}{Fact("Approval", start.Profile.Approval ?? "draft: not approved")}{Hash("Profile file", start.Profile.Sha256)}</dl></section>
             <section aria-labelledby="facts-run"><h3 id="facts-run">Run</h3><dl>
@@ -35,11 +36,24 @@ internal static class FactsSection
 
     private static SafeHtml Meter(string name, MeterDescription meter, string unit, DateTimeOffset at)
     {
-        int overdue = DateOnly.FromDateTime(at.DateTime).DayNumber - meter.CalibrationDueOn.DayNumber;
-        string state = overdue > 0 ? $"■ overdue by {Quantity.Count(overdue, "day", "days")} at the run" : "● in date at the run";
         return Fact(
             name,
             $"u = {Quantity.Of(meter.StandardUncertainty, unit)}; calibrated {Moment.Of(meter.CalibratedOn)}, due {Moment.Of(meter.CalibrationDueOn)}, "
-            + $"{state}; certificate {meter.Certificate}");
+            + $"{State(meter.CalibrationDueOn, at)}; certificate {meter.Certificate}");
+    }
+
+    private static SafeHtml Gauge(GaugeDescription gauge, DateTimeOffset at)
+    {
+        FeatureDefinition feature = FeatureCatalog.Get(gauge.Feature);
+        return Fact(
+            $"Gauge study, {feature.Title}",
+            $"u = {Quantity.Of(gauge.StandardUncertainty, feature.Unit)}; found {Moment.Of(gauge.FoundOn)}, due {Moment.Of(gauge.DueOn)}, "
+            + $"{State(gauge.DueOn, at)}; study {gauge.Study}");
+    }
+
+    private static string State(DateOnly due, DateTimeOffset at)
+    {
+        int overdue = DateOnly.FromDateTime(at.DateTime).DayNumber - due.DayNumber;
+        return overdue > 0 ? $"■ overdue by {Quantity.Count(overdue, "day", "days")} at the run" : "● in date at the run";
     }
 }

@@ -20,7 +20,7 @@ internal static class FindingsSection
                 <h2 id="findings">Findings</h2>
                 <div class="table">
                 <table class="cards">
-                <caption>{Quantity.Count(judgement.Findings.Count, "finding", "findings")}, worst first: {Tally(judgement)}. Uncertainty U = {Quantity.Number(Quantity.CoverageFactor)} u (k = {Quantity.Number(Quantity.CoverageFactor)}); conformity is the probability that the true value lies within the limit. Rule simple: the value alone decides; guarded: it must be clear of the limit by U.</caption>
+                <caption>{Quantity.Count(judgement.Findings.Count, "finding", "findings")}, worst first: {Tally(judgement)}. Uncertainty U = k u, k = 2 or Student's t for about 95 % where few observations stand behind u; conformity is the probability that the true value lies within the limit. Rule simple: the value alone decides; guarded: it must be clear of the limit by U.</caption>
                 <thead><tr><th scope="col">Finding</th><th scope="col">Decision</th><th scope="col" class="number">Value ± U</th><th scope="col" class="number">Limit</th><th scope="col">Rule</th><th scope="col" class="number">Conformity</th><th scope="col">If not met</th></tr></thead>
                 {Markup.Join(judgement.Findings.Select(f => Row(f, figures)))}</table>
                 </div>

@@ -9,9 +9,6 @@ namespace Bench.Reporting.Text;
 /// </summary>
 internal static class Quantity
 {
-    /// <summary>Coverage factor of the expanded uncertainty U = k·u (JCGM 100:2008, 6.3.3: about 95 %).</summary>
-    public const double CoverageFactor = 2;
-
     private const int PlainDigits = 4;
     private const char NoBreak = '\u00A0';
 
@@ -43,12 +40,11 @@ internal static class Quantity
             return "–";
         }
 
-        if (feature.StandardUncertainty is not > 0)
+        if (feature.ExpandedUncertainty is not double expanded || expanded <= 0)
         {
             return Of(value, feature.Unit);
         }
 
-        double expanded = CoverageFactor * feature.StandardUncertainty.Value;
         int decimals = Math.Clamp(1 - Exponent(expanded), 0, 9);
         return $"{Fixed(value, decimals)}{NoBreak}±{NoBreak}{Fixed(expanded, decimals)}{Suffix(feature.Unit, value)}";
     }

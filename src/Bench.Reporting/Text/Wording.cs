@@ -11,6 +11,8 @@ namespace Bench.Reporting.Text;
 /// <summary>What the words of a record say in a sentence.</summary>
 internal static class Wording
 {
+    public static string Of(ErrorDistribution distribution) => BenchJson.Word(distribution);
+
     public static string Of(SensorState state) => BenchJson.Word(state);
 
     public static string Of(SequentialState state) => state switch

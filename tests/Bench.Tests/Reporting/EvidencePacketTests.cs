@@ -47,6 +47,16 @@ public class EvidencePacketTests
     }
 
     [Fact]
+    public void Write_MeasuredFeature_TellsWhatItsGiveOrTakeIsMadeOf()
+    {
+        IElement table = Page(SampleRun.Healthy()).QuerySelector("details.budget table")!;
+        string[][] rows = [.. table.QuerySelectorAll("tbody tr").Select(r => r.Children.Select(c => c.TextContent.Replace('\u00A0', ' ')).ToArray())];
+        Assert.Equal(["Running current: 0.221 ± 0.010 A, k = 2.03, 101.9 degrees of freedom"], rows[0]);
+        Assert.Equal(["current meter", "B", "normal", "0.004 A", "1", "0.004 A", "64.0 %"], rows[1]);
+        Assert.Equal(["scatter from move to move", "A", "normal", "0.003 A", "1", "0.003 A", "36.0 %"], rows[2]);
+    }
+
+    [Fact]
     public void Write_Held_SaysWhatIsMissing()
     {
         string verdict = Page(SampleRun.Held()).QuerySelector(".verdict")!.TextContent;
@@ -122,7 +132,7 @@ public class EvidencePacketTests
         Assert.Single(page.QuerySelectorAll("h1"));
         Assert.Single(page.QuerySelectorAll("main"));
         Assert.All(page.QuerySelectorAll("table"), t => Assert.NotNull(t.QuerySelector("caption")));
-        Assert.All(page.QuerySelectorAll("th"), th => Assert.True(th.GetAttribute("scope") is "row" or "col"));
+        Assert.All(page.QuerySelectorAll("th"), th => Assert.True(th.GetAttribute("scope") is "row" or "col" or "rowgroup"));
         int level = 1;
         foreach (IElement heading in page.QuerySelectorAll("h1, h2, h3, h4"))
         {

@@ -241,7 +241,20 @@ internal sealed record SampleRun(SealedRun Run, Trace Trace)
 
         return new RunFeatures
         {
-            Features = [Feature.Of("current.running_a", 0.2213, 0.004, 37), Feature.Of("index.shift_counts", 0.61, 0.22, 20)],
+            Features =
+            [
+                Feature.Of("current.running_a", 0.2213, 0.005, 37) with
+                {
+                    Budget =
+                    [
+                        new("current meter", EvaluationType.B, ErrorDistribution.Normal, 0.004),
+                        new("scatter from move to move", EvaluationType.A, ErrorDistribution.Normal, 0.003) { DegreesOfFreedom = 13.2 },
+                    ],
+                    DegreesOfFreedom = 101.9,
+                    CoverageFactor = 2.026,
+                },
+                Feature.Of("index.shift_counts", 0.61, 0.22, 20),
+            ],
             Moves = features,
             Ring = ring,
             Current = new()
@@ -281,7 +294,7 @@ internal sealed record SampleRun(SealedRun Run, Trace Trace)
             Find(Feature.Of("ring.weak_counts", weak, 0, 41), weak > 0 ? FindingDecision.DoesNotConform : FindingDecision.Conforms, weak > 0 ? 0 : 1, $"Sensors seen too seldom: {weak}, allowed at most 0."),
             Find(Feature.Of("ring.coverage", features.Ring.Coverage, 0, 800), features.Ring.Coverage < 0.98 ? FindingDecision.DoesNotConform : FindingDecision.Conforms, null, "Ring tested, at least 0.98 asked for."),
             Find(Feature.Of("landing.error_counts", 0.81, 0.35, 11, "port C"), FindingDecision.Conforms, 0.9999, "Mean landing error at port C 0.81 counts, allowed -6 to 6."),
-            Find(Feature.Of("current.running_a", 0.2213, 0.004, 37), FindingDecision.Conforms, 0.9997, "Running current 0.221 A, allowed 0.14 A to 0.33 A."),
+            Find(Feature.Of("current.running_a", 0.2213, 0.005, 37), FindingDecision.Conforms, 0.9997, "Running current 0.221 A, allowed 0.14 A to 0.33 A."),
             Find(Feature.Of("index.shift_counts", 3.4, 0.5, 20), FindingDecision.Undecided, 0.885, "Shift at the shaft 3.4 counts: too close to 4 counts for its uncertainty."),
             Find(Feature.Missing("current.tight_spot_ratio", "current was read in too few places"), FindingDecision.NotAssessable, null, "Tight spot: not assessable, because current was read in too few places."),
             Find(Feature.Of("bench.supply_open_v", 24.11, 0.03, 31), FindingDecision.Conforms, 0.9999, "Supply, unloaded 24.11 V, allowed 20.4 V to 28.8 V."),

@@ -3,6 +3,7 @@ using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
+using Bench.Model.Runs;
 
 namespace Bench.Tests.Analysis.Synthetic;
 
@@ -17,9 +18,9 @@ internal static class SyntheticRun
         new("unit", "bus", true, 30_000, feedbackFailed, 0, 0),
     ];
 
-    public static (RunFeatures Features, EvidenceState Evidence) Extract(SyntheticUnit unit, Profile? profile = null, LinkCounts[]? links = null)
+    public static (RunFeatures Features, EvidenceState Evidence) Extract(SyntheticUnit unit, Profile? profile = null, LinkCounts[]? links = null, BenchSnapshot? bench = null)
     {
-        RunExtraction extraction = new(profile ?? Diverter.Profile, Diverter.Bench);
+        RunExtraction extraction = new(profile ?? Diverter.Profile, bench ?? Diverter.Bench);
         foreach (Move move in unit.Moves)
         {
             extraction.AddMove(unit.Trace, move);

@@ -24,10 +24,17 @@ public class ConformityTests
     // ILAC-G8:09/2019 states less than 2.5 % for a guard band w = U, U = 2 u; exact values of the normal distribution (R).
     [Theory]
     [InlineData(1.64, 0.05050258347)]
-    [InlineData(Conformity.GuardFactor, 0.02275013195)]
+    [InlineData(2.0, 0.02275013195)]
     [InlineData(3.0, 0.00134989803)]
     public void Probability_AtAcceptanceLimit_LeavesTheStatedRisk(double factor, double risk) =>
         Assert.Equal(risk, 1 - Conformity.Probability(10 - factor, 1, null, 10), 1e-10);
+
+    // JCGM 100, table G.2: t for 95.45 % and 5 degrees of freedom is 2.65.
+    [Theory]
+    [InlineData(12.64, FindingDecision.Undecided)]
+    [InlineData(12.66, FindingDecision.DoesNotConform)]
+    public void Decide_FewDegreesOfFreedom_GuardsByStudentsT(double value, FindingDecision expected) =>
+        Assert.Equal(expected, Conformity.Decide(value, 1, null, 10, DecisionRule.Guarded, degreesOfFreedom: 5));
 
     [Theory]
     [InlineData(7.99, FindingDecision.Conforms)]
@@ -58,14 +65,14 @@ public class ConformityTests
 
     [Fact]
     public void Decide_Guarded_AgreesWithProbabilityForOneLimit() =>
-        Gen.Select(Gen.Double[-5, 5], Gen.Double[0.01, 3]).Sample((value, u) =>
+        Gen.Select(Gen.Double[-5, 5], Gen.Double[0.01, 3], Gen.Double[1, 50].Nullable()).Sample((value, u, freedom) =>
         {
             const double risk = 0.0227501319481792;
-            double p = Conformity.Probability(value, u, null, 0);
+            double p = Conformity.Probability(value, u, null, 0, freedom);
             FindingDecision expected = p > 1 - risk ? FindingDecision.Conforms : p < risk ? FindingDecision.DoesNotConform : FindingDecision.Undecided;
             if (Math.Abs(p - (1 - risk)) > 1e-8 && Math.Abs(p - risk) > 1e-8)
             {
-                Assert.Equal(expected, Conformity.Decide(value, u, null, 0, DecisionRule.Guarded));
+                Assert.Equal(expected, Conformity.Decide(value, u, null, 0, DecisionRule.Guarded, freedom));
             }
         });
 }

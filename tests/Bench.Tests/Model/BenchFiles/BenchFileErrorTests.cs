@@ -58,7 +58,7 @@ public class BenchFileErrorTests
     [InlineData("calibrated_on = 2026-03-02", "calibrated_on = 2026-03-02T08:00:00Z", "b.toml:39: position[1].current.calibrated_on: found 2026-03-02T08:00:00Z; a date such as 2026-03-02, without quotes, is allowed")]
     [InlineData("calibration_due_on = 2027-03-02", "calibration_due_on = 2026-03-02", "b.toml:40: position[1].current.calibration_due_on: found 2026-03-02; a day after calibrated_on is allowed")]
     [InlineData("certificate = \"GB-2\"", "certificate = \" \"", "b.toml:49: position[1].voltage.certificate: found \" \"; text in quotes, 1 to 400 characters, is allowed")]
-    [InlineData("[bench]", "[bench]\n[colour]\n[bench.x]", "b.toml:3: colour: found an unknown table; allowed: schema, bench, link, device, position")]
+    [InlineData("[bench]", "[bench]\n[colour]\n[bench.x]", "b.toml:3: colour: found an unknown table; allowed: schema, bench, link, device, position, gauge")]
     [InlineData("[position.voltage]", "[position.volts]", "b.toml:26: position[1].voltage: found nothing; the table [position.voltage] is required")]
     public void Read_OneThingWrong_SaysWhatWhereAndWhatIsAllowed(string part, string by, string expected)
     {

@@ -62,6 +62,7 @@ public class ProfileErrorTests
     [InlineData("feature = \"feedback.dropouts\"", "feature = \"bench.supply_open_v\"", "p.toml:58: limit[2].feature: found \"bench.supply_open_v\"; each feature is allowed once")]
     [InlineData("lower = 20.5", "lower = 29", "p.toml:53: limit[1].lower: found 29; at most upper (28.5) is allowed")]
     [InlineData("upper = 0\n", "", "p.toml:57: limit[2]: found neither lower nor upper; at least one of them is required")]
+    [InlineData("feature = \"feedback.dropouts\"", "feature = \"landing.repeatability_counts\"", "p.toml:60: limit[2].rule: found \"simple\"; \"guarded\" is allowed for repair and scrap: this is a measured value, and none condemns a unit inside its own uncertainty")]
     [InlineData("rule = \"simple\"", "rule = \"strict\"", "p.toml:60: limit[2].rule: found \"strict\"; allowed: \"simple\", \"guarded\"")]
     [InlineData("severity = \"hold\"", "severity = \"scrap\"", "p.toml:56: limit[1].severity: found \"scrap\"; \"hold\" or \"note\" is allowed: the bench's own condition never condemns a unit")]
     [InlineData("severity = \"hold\"", "severity = \"hold\"\nremedy = \"exchange-connector\"", "p.toml:57: limit[1].remedy: found \"exchange-connector\"; a remedy goes with severity = \"repair\" only; remove it")]
