@@ -45,8 +45,10 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
         ArgumentNullException.ThrowIfNull(profile);
         Judgement judgement = Judge.Decide(soFar, profile, symptom);
         bool clear = judgement.Causes is [{ Probability: >= Judge.CauseIsClear }, ..];
-        bool faulty = judgement.Disposition is Disposition.Repairable or Disposition.Scrap;
-        if (symptom == Symptom.Constant ? clear : clear && faulty)
+        bool faultLeads = judgement.Causes is [{ Id: not Causes.Healthy }, ..];
+
+        // A constant fault that is not there needs no provoking, and a cause that is clear none either.
+        if (symptom == Symptom.Constant ? clear || !faultLeads : clear && faultLeads)
         {
             return null;
         }
