@@ -1,6 +1,6 @@
+using Bench.Model.Features;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
-using Bench.Model.Features;
 
 namespace Bench.Tests.Running.Provoking;
 
