@@ -50,7 +50,7 @@ public class ProfileErrorTests
     [InlineData("kind = \"homing\"\nmost_s = 60\nrevolutions = 2", "kind = \"uncoupled\"\nmost_s = 1", "p.toml:42: stage[2].kind: found \"uncoupled\"; a \"homing\" stage must come before: moves start from a known port")]
     [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20", "kind = \"uncoupled\"\nmost_s = 30", "p.toml:48: stage[3].most_s: found 30; a number above 0, at most 3, is allowed")]
     [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20", "kind = \"uncoupled\"\nmost_s = 1\nsettle_ms = 9\n[[stage]]\nkind = \"endurance\"\nmost_s = 1\nmost_moves = 2", "p.toml:51: stage[4].kind: found \"endurance\"; no stage comes after \"uncoupled\": the valve is off then")]
-    [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.005\np1 = 0.08", "p.toml:50: stage[3].most_moves: found 20; 36 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
+    [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.005\np1 = 0.08", "p.toml:51: stage[3].most_moves: found 20; 36 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.2\np1 = 0.1", "p.toml:49: stage[3].p1: found 0.1; above p0 (0.2) is allowed")]
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.2", "p.toml:46: stage[3].p1: found nothing; this key is required")]
     [InlineData("kind = \"port-moves\"", "kind = \"port-moves\"\np0 = 0.2", "p.toml:48: stage[3].p0: found 0.2; not for a \"port-moves\" stage; remove it")]
