@@ -1,6 +1,5 @@
 using Bench.Analysis.Provoking;
 using Bench.Model.Features;
-using Bench.Model.Judging;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Tests.Analysis.Synthetic;
