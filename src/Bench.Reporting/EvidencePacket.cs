@@ -30,16 +30,16 @@ public static class EvidencePacket
             <meta charset="utf-8">
             <meta name="viewport" content="width=device-width, initial-scale=1">
             <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">
-            <title>{Mark.Of(record).Word}: {record.Start.Return.Serial} – evidence packet{(record.Start.Simulated ? " (simulated)" : string.Empty)}</title>
+            <title>{Mark.Of(record).Word}: {run.Return.Serial} – evidence packet{(record.Start.Simulated ? " (simulated)" : string.Empty)}</title>
             <style>
             {StyleSheet.Text}</style>
             </head>
             <body>
-            {Masthead.Of(record)}
+            {Masthead.Of(run)}
             <main>
             {VerdictSection.Of(record, key)}
             {Masthead.Contents(record)}
-            {FactsSection.Of(record)}
+            {FactsSection.Of(run)}
             {FindingsSection.Of(record, figures)}
             {BudgetSection.Of(record)}
             {DemonstrationSection.Of(record)}
