@@ -3,6 +3,7 @@ using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Motor;
 using Bench.Analysis.Positioning;
+using Bench.Analysis.Provoking;
 using Bench.Analysis.Readings;
 using Bench.Analysis.Ripple;
 using Bench.Analysis.Sequential;
@@ -39,13 +40,14 @@ public sealed class RunExtraction
     private readonly bool _asksForSeats;
     private readonly bool _asksForRipple;
     private EvidenceState? _evidence;
+    private readonly ProvokedTests _provoked;
+    private readonly List<MoveFeatures> _aside = [];
     private double? _lastIndex;
     private IndexHome? _home;
     private int _stillInARow;
     private bool _landedWrong;
     private int _witnessed;
     private int? _asideFrom;
-    private MoveFeatures? _uncoupledMove;
     private IEnumerable<Feature> _uncoupled = UncoupledMove.None;
 
     /// <summary>Begins a run.</summary>
@@ -64,6 +66,7 @@ public sealed class RunExtraction
         _test = new SequentialTest(profile.Demonstration);
         _asksForSeats = CourseFeatures.AsksForSeats(profile);
         _asksForRipple = RippleFeatures.AskedFor(profile);
+        _provoked = new ProvokedTests(profile);
     }
 
     /// <summary>How far the evidence is.</summary>
@@ -81,6 +84,17 @@ public sealed class RunExtraction
             _run.Moves.Count,
             _profile.Demonstration.MostMoves - _test.Moves));
 
+    /// <summary>The test of a stage that provokes, so far.</summary>
+    /// <exception cref="ArgumentException">The profile's routine has no such stage.</exception>
+    public SequentialTest Provoked(StageKind kind) => _provoked.Of(kind);
+
+    /// <summary>
+    /// From here on nothing is of the unit as it is used: what is read, and moves of stages that provoke, go into features of
+    /// their own only. There is no way back.
+    /// </summary>
+    /// <param name="firstSample">Index of the first sample of the trace that is none of the unit in use.</param>
+    public void SetAside(int firstSample) => _asideFrom ??= firstSample;
+
     /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
     /// <param name="trace">The run's trace, holding the move's samples.</param>
     /// <param name="move">The move.</param>
@@ -96,12 +110,18 @@ public sealed class RunExtraction
                 nameof(move));
         }
 
+        ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
+        if (move.Stage == StageKind.Uncoupled || move.Stage.Provokes())
+        {
+            SetAside(move.FirstSample);
+            TakeUpTo(trace, Math.Min(_asideFrom!.Value, move.FirstSample), move);
+            return move.Stage.Provokes() ? AddProvoked(slice, move) : AddUncoupled(slice, move);
+        }
+
         // Samples are counted once, though moves should share some.
         int seen = Math.Clamp(_samples.Count - move.FirstSample, 0, move.SampleCount);
-        int between = Math.Max(0, move.FirstSample - _samples.Count);
-        _samples.Add(trace.Slice(move.FirstSample - between, between), FirstOnS(move));
-        ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
-        return move.Stage == StageKind.Uncoupled ? AddUncoupled(slice, move) : Add(slice, seen, move);
+        TakeUpTo(trace, move.FirstSample, move);
+        return Add(slice, seen, move);
     }
 
     /// <summary>
@@ -167,10 +187,30 @@ public sealed class RunExtraction
 
     private MoveFeatures AddUncoupled(ReadOnlySpan<Sample> slice, Move move)
     {
-        // Hands were at the unit: from here on nothing is of the unit as it came in.
-        _asideFrom = move.FirstSample;
         _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current)];
-        return _uncoupledMove = UncoupledMove.Features(slice, move);
+        MoveFeatures features = UncoupledMove.Features(slice, move);
+        _aside.Add(features);
+        return features;
+    }
+
+    private MoveFeatures AddProvoked(ReadOnlySpan<Sample> slice, Move move)
+    {
+        _room.Readings.Begin(slice.Length, move.DriveOnS, move.DriveOffS, _switches is null);
+        _room.Readings.Add(slice);
+        MoveExtraction extraction = new(slice, _room, move, _profile);
+        MoveFeatures features = extraction.Features(_profile, []);
+        _provoked.Add(move.Stage, features);
+
+        // It counts in its stage's test, not in the demonstration.
+        features = features with { Counts = false };
+        _aside.Add(features);
+        return features;
+    }
+
+    private void TakeUpTo(Trace trace, int end, Move move)
+    {
+        int between = Math.Max(0, end - _samples.Count);
+        _samples.Add(trace.Slice(end - between, between), FirstOnS(move));
     }
 
     /// <summary>The features of the run after its last move.</summary>
@@ -216,6 +256,7 @@ public sealed class RunExtraction
             .. Measured(ring),
             .. _uncoupled,
             IndexHome.Feature(_home, _profile, _bench.HasIndex),
+            .. _provoked.Features(),
             (link.Because ?? (demonstration.Failed > 0 ? link.Doubt : null)) is string because
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),
@@ -226,10 +267,11 @@ public sealed class RunExtraction
         return new RunFeatures
         {
             Features = [.. features.OrderBy(f => Place(f.Name)).Select(f => GaugeStudies.With(f, _bench))],
-            Moves = _uncoupledMove is null ? [.. _run.Features] : [.. _run.Features, _uncoupledMove],
+            Moves = [.. _run.Features, .. _aside],
             Ring = ring,
             Current = _angles.Profile(),
             Demonstration = demonstration,
+            Provocations = _provoked.Results(),
             PositionRateHz = _run.PositionRateHz,
             Sampling = _run.Moves.Count == 0 ? null : _run.Intervals.Times(instants),
             Links = [.. links],

@@ -21,6 +21,7 @@ internal static class Sayings
         ["motion.count_still_moves"] = new("the unit turned, as its current says, while the count stood still in {0} [move|moves]", "the sensor ring"),
         [UncoupledFeatures.Locked] = new("with the valve off the unit still stood at stall current", "motor and gear"),
         [UncoupledFeatures.Free] = new("with the valve off the unit turned, so the valve had held it", "the valve"),
+        [ProvokedFeatures.FailedStarts] = new("in short starts made to provoke it the unit failed {0} [time|times]", "brushes and commutator, then supply pin and feedback connector"),
         ["landing.error_counts"] = new("it lands {0} off on average", "the sensor ring"),
         ["landing.repeatability_counts"] = new("landings at one port lie up to {0} apart", "the sensor ring"),
         ["landing.accuracy_counts"] = new("landings lie within a band of {0} over all ports", "the sensor ring"),

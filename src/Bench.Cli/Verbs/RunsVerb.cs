@@ -64,13 +64,13 @@ internal static class RunsVerb
             return;
         }
 
-        Terminal.Result($"{"run",-36}  {"started (UTC)",-16}  {"serial",-16}  {"outcome",-9}  {"disposition",-11}  claim");
+        Terminal.Result($"{"run",-36}  {"started (UTC)",-16}  {"serial",-16}  {"outcome",-9}  {"disposition",-11}  {"claim",-14}  said later");
         foreach (RunSummary run in runs)
         {
             string outcome = run.Outcome is { } o ? BenchJson.Word(o) : "open";
             string disposition = run.Disposition is { } d ? BenchJson.Word(d) : "-";
             string claim = run.Claim is { } c ? BenchJson.Word(c) : "-";
-            Terminal.Result($"{run.Id,-36}  {run.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm}  {run.Serial,-16}  {outcome,-9}  {disposition,-11}  {claim}");
+            Terminal.Result($"{run.Id,-36}  {run.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm}  {run.Serial,-16}  {outcome,-9}  {disposition,-11}  {claim,-14}  {Later(run)}".TrimEnd());
         }
     }
 
@@ -93,4 +93,13 @@ internal static class RunsVerb
             Terminal.Say($"Runs {filter.Skip + 1} to {next} of {all}, newest first{(next < all ? $"; --skip {next} goes on" : "")}.");
         }
     }
+
+    private static string Later(RunSummary run) => (run.Corrected, run.SignedOff) switch
+    {
+        (false, SignOffState.None) => "",
+        (true, SignOffState.None) => "corrected",
+        (_, SignOffState.Older) => "changed after its sign-off",
+        (true, _) => "corrected, signed off",
+        _ => "signed off",
+    };
 }

@@ -63,6 +63,7 @@ public static class FeatureCatalog
         new("energy.per_revolution_j", "J", "Energy", "Electrical energy per revolution."),
         new("coast.counts", "count", "Coast", "Median travel after switching off."),
         new("demonstration.failed_moves", "1", "Failed moves", "Moves that did not do what was commanded, for the unit's part.", Counted: true),
+        new(ProvokedFeatures.FailedStarts, "1", "Failed starts", "Short starts, made to provoke a fault, in which the unit did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
     ];
 
     private static readonly Dictionary<string, FeatureDefinition> ByName = All.ToDictionary(d => d.Name, StringComparer.Ordinal);

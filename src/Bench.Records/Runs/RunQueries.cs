@@ -5,6 +5,7 @@ using Bench.Model.Runs;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
 using Bench.Records.Entries;
+using Bench.Records.Keys;
 using Dapper;
 
 namespace Bench.Records.Runs;
@@ -43,7 +44,11 @@ internal sealed class RunQueries(StoreDatabase database)
         return rows.Count switch
         {
             0 => null,
-            1 => rows[0].Sealed(database.Path) is { } run ? run with { Entries = new EntryBook(database).Of(run.Record.Start.Id) } : null,
+            1 => database.Read("find what was said of a run", connection => rows[0].Sealed(database.Path) with
+            {
+                Entries = EntryBook.Read(connection, rows[0].Id, database.Path),
+                Signature = Signing.Find(connection, rows[0].Hash),
+            }),
             _ => throw new StoreException(
                 $"more than one run begins with '{idOrPrefix}': {string.Join(", ", rows.Take(MostNamed).Select(r => r.Id))}"
                 + $"{(rows.Count > MostNamed ? " and more" : "")}; give more of the id"),
@@ -102,6 +107,12 @@ internal sealed class RunQueries(StoreDatabase database)
 
         public string? LikeliestCause { get; init; }
 
+        public long? CorrectedAt { get; init; }
+
+        public long? SignedAt { get; init; }
+
+        public long? SaidAt { get; init; }
+
         public string Record { get; init; } = "";
 
         public string Hash { get; init; } = "";
@@ -115,7 +126,11 @@ internal sealed class RunQueries(StoreDatabase database)
         public RunSummary Summary() => new(
             Guid.Parse(Id), DateTimeOffset.Parse(StartedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal), Serial, Family, Simulated, Open,
             EnumWords<RunOutcome>.Parse(Outcome), EnumWords<Disposition>.Parse(Disposition), EnumWords<ClaimOutcome>.Parse(Claim),
-            EnumWords<Symptom>.Parse(Symptom), LikeliestCause);
+            EnumWords<Symptom>.Parse(Symptom), LikeliestCause)
+        {
+            Corrected = CorrectedAt is not null,
+            SignedOff = SignedAt is null ? SignOffState.None : SaidAt > SignedAt ? SignOffState.Older : SignOffState.Current,
+        };
 
         public SealedRun Sealed(string where)
         {

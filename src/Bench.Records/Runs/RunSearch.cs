@@ -22,13 +22,27 @@ internal static class RunSearch
             NULL AS likeliest_cause FROM open_run)
         """;
 
-    /// <summary>The runs, newest first: rows of <see cref="RunSummary"/>'s names.</summary>
+    // What was said later is looked up for the rows of the page alone.
+    private const string WithEntries =
+        """
+        SELECT Id, StartedAt, Family, Simulated, Open, Outcome, Disposition, Claim, LikeliestCause,
+            coalesce((SELECT entry ->> 'to' FROM entry WHERE run = Id AND kind = 'correction' AND entry ->> 'fact' = 'serial'
+                ORDER BY sequence DESC LIMIT 1), Serial) AS Serial,
+            coalesce((SELECT entry ->> 'to' FROM entry WHERE run = Id AND kind = 'correction' AND entry ->> 'fact' = 'symptom'
+                ORDER BY sequence DESC LIMIT 1), Symptom) AS Symptom,
+            (SELECT max(sequence) FROM entry WHERE run = Id AND kind = 'correction') AS CorrectedAt,
+            (SELECT max(sequence) FROM entry WHERE run = Id AND kind = 'sign-off') AS SignedAt,
+            (SELECT max(sequence) FROM entry WHERE run = Id AND kind IN ('correction', 'judgement')) AS SaidAt
+        FROM (
+        """;
+
+    /// <summary>The runs, newest first: rows of <see cref="RunSummary"/>'s names, facts as set right last.</summary>
     public static (string Sql, DynamicParameters Values) List(RunFilter filter)
     {
         (string sql, DynamicParameters values) = All(filter);
         values.Add("most", filter.Most ?? -1);
         values.Add("skip", filter.Skip);
-        return ($"{sql}\nORDER BY StartedAt DESC, Id DESC LIMIT @most OFFSET @skip", values);
+        return ($"{WithEntries}{sql}\nORDER BY StartedAt DESC, Id DESC LIMIT @most OFFSET @skip)\nORDER BY StartedAt DESC, Id DESC", values);
     }
 
     /// <summary>How many there are.</summary>
@@ -52,15 +66,15 @@ internal static class RunSearch
             }
         }
 
-        Ask("serial = @", filter.Serial);
+        Ask(Fact("serial", value => $"{value} = @"), filter.Serial);
 
         // The greatest character of Unicode sorts after all that a serial number can go on with.
-        Ask("serial >= @ AND serial < @ || char(1114111)", filter.SerialPrefix);
+        Ask(Fact("serial", value => $"{value} >= @ AND {value} < @ || char(1114111)"), filter.SerialPrefix);
         Ask("family = @", filter.Family);
         Ask("outcome = @", Word(filter.Outcome));
         Ask("disposition = @", Word(filter.Disposition));
         Ask("claim = @", Word(filter.Claim));
-        Ask("symptom = @", Word(filter.Symptom));
+        Ask(Fact("symptom", value => $"{value} = @"), Word(filter.Symptom));
         Ask("likeliest_cause = @", filter.LikeliestCause);
         Ask("started_at >= @", Time(filter.From));
         Ask("started_at < @", Time(filter.Before));
@@ -73,6 +87,15 @@ internal static class RunSearch
         };
         return (sql, values);
     }
+
+    // A run is found by a fact as it was sealed and as it was set right last. There are few corrections, and an index names them all.
+    private static string Fact(string fact, Func<string, string> condition) =>
+        $"""
+        ({condition(fact)} OR id IN (
+            SELECT run FROM (
+                SELECT run, entry ->> 'fact' AS fact, entry ->> 'to' AS value, max(sequence) FROM entry WHERE kind = 'correction' GROUP BY run, fact)
+            WHERE fact = '{fact}' AND {condition("value")}))
+        """;
 
     private static string? Word<T>(T? value)
         where T : struct, Enum => value is { } v ? BenchJson.Word(v) : null;

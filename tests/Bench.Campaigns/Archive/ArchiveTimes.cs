@@ -41,7 +41,10 @@ internal sealed class ArchiveTimes(RecordStore store)
         Search("a month four years ago", new RunFilter { From = some.StartedAt.AddYears(-4), Before = some.StartedAt.AddYears(-4).AddMonths(1) });
         Search("cause, serial, month together", new RunFilter
         {
-            LikeliestCause = "dead-sensors", SerialPrefix = "ND4-1", From = some.StartedAt.AddYears(-4), Before = some.StartedAt.AddYears(-4).AddMonths(1),
+            LikeliestCause = "dead-sensors",
+            SerialPrefix = "ND4-1",
+            From = some.StartedAt.AddYears(-4),
+            Before = some.StartedAt.AddYears(-4).AddMonths(1),
         });
         Time("count of a search", _ => store.Count(new RunFilter { Disposition = Disposition.Scrap }), ref _searchMs);
 

@@ -61,7 +61,7 @@ public sealed class OtherReadersTests(StoredRuns stored) : IClassFixture<StoredR
         (await stored.RunAsync("export", "--table", table, "--format", "parquet", "--out", file, "--force")).Said(0);
         JsonElement[] expected = [.. (await stored.RunAsync("export", "--table", table, "--json")).Said(0).Json().EnumerateArray()];
         using DuckDBConnection duck = Open();
-        IReadOnlyList<object?[]> read = Rows(duck, $"SELECT * FROM read_parquet('{file}')");
+        List<object?[]> read = Rows(duck, $"SELECT * FROM read_parquet('{file}')");
 
         Assert.Equal(expected.Length, read.Count);
         foreach ((JsonElement row, object?[] cells) in expected.Zip(read))
@@ -79,7 +79,7 @@ public sealed class OtherReadersTests(StoredRuns stored) : IClassFixture<StoredR
         (await stored.RunAsync("export", "--format", "parquet", "--out", runs, "--force")).Said(0);
         (await stored.RunAsync("export", "--table", "features", "--format", "parquet", "--out", features, "--force")).Said(0);
         using DuckDBConnection duck = Open();
-        IReadOnlyList<object?[]> answer = Rows(duck, $"""
+        List<object?[]> answer = Rows(duck, $"""
             SELECT family, count(*), avg(value), year(min(started_at)) FROM read_parquet('{features}') f JOIN read_parquet('{runs}') r USING (run)
             WHERE feature = 'current.running_a' GROUP BY family ORDER BY family
             """);
@@ -157,9 +157,9 @@ public sealed class OtherReadersTests(StoredRuns stored) : IClassFixture<StoredR
     {
         DuckDBConnection duck = new("DataSource=:memory:");
         duck.Open();
-        using DuckDBCommand utc = duck.CreateCommand();
-        utc.CommandText = "SET threads = 1";
-        utc.ExecuteNonQuery();
+        using DuckDBCommand threads = duck.CreateCommand();
+        threads.CommandText = "SET threads = 1";
+        threads.ExecuteNonQuery();
         return duck;
     }
 

@@ -16,5 +16,10 @@ internal static class Step3
         DROP INDEX run_list;
         CREATE INDEX run_list ON run (started_at, id, serial, family, simulated, outcome, disposition, claim, symptom, likeliest_cause);
         CREATE INDEX run_serial ON run (serial, started_at);
+
+        -- What was said of a run, and the few corrections among all that was said, without the entries themselves.
+        DROP INDEX entry_run;
+        CREATE INDEX entry_run ON entry (run, kind, sequence);
+        CREATE INDEX entry_correction ON entry (run, sequence) WHERE kind = 'correction';
         """;
 }

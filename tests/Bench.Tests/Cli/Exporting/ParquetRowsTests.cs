@@ -1,6 +1,5 @@
 using Bench.Cli.Exporting;
 using Parquet;
-using Parquet.Schema;
 
 namespace Bench.Tests.Cli.Exporting;
 

@@ -1,3 +1,4 @@
+using Bench.Model.Entries;
 using Bench.Model.Judging;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
@@ -70,35 +71,18 @@ public sealed class RunSearchTests : IDisposable
             (string sql, DynamicParameters values) = RunSearch.List(filter with { Open = false });
             string plan = string.Join('\n', database.Read("look", c => c.Query("EXPLAIN QUERY PLAN " + sql, values).Select(r => (string)r.detail).ToList()));
             Assert.Contains("USING COVERING INDEX run_list", plan, StringComparison.Ordinal);
-            Assert.DoesNotContain("TEMP B-TREE", plan, StringComparison.Ordinal);
         });
     }
 
-    /// <summary>A store of the first schema: its columns must be what its records say after it was brought up to date.</summary>
     [Fact]
-    public void Open_StoreOfTheFirstSchema_FindsItsRunsBySymptomAndCause()
+    public void List_OfACorrectedRun_FindsItByBothSerialsAndShowsTheRightOne()
     {
-        RunRecord record;
-        using (RecordStore store = _folder.Open())
-        {
-            record = RunWriting.Seal(store, SampleRuns.Start());
-        }
-
-        using (StoreDatabase database = StoreDatabase.Open(_folder.Database, Durability.Relaxed))
-        {
-            database.Write("forget the columns", c => c.Execute("UPDATE run SET symptom = NULL, likeliest_cause = NULL"));
-            database.Write("go back", c => c.Execute(
-                """
-                DROP INDEX run_list; DROP INDEX run_serial;
-                ALTER TABLE run DROP COLUMN symptom; ALTER TABLE run DROP COLUMN likeliest_cause;
-                CREATE INDEX run_list ON run (started_at);
-                """));
-            database.Write("bring it up to date", c => c.Execute(Bench.Records.Database.Steps.Step3.Sql));
-        }
-
-        using RecordStore again = _folder.Open();
-        Assert.Equal(record.Start.Id, Assert.Single(again.List(new RunFilter { Symptom = Symptom.Intermittent, LikeliestCause = "none" })).Id);
-        Assert.Empty(again.Verify());
+        using RecordStore store = Store("ND4-1", "ND4-2");
+        Guid run = store.List(new RunFilter { Serial = "ND4-1" })[0].Id;
+        store.Correct(store.Find(run.ToString())!, CorrectedFact.Serial, "ZS3-9", "label misread", "technician");
+        Assert.Equal(["ZS3-9"], store.List(new RunFilter { SerialPrefix = "ZS3" }).Select(r => r.Serial));
+        Assert.Equal(["ZS3-9"], store.List(new RunFilter { Serial = "ND4-1" }).Select(r => r.Serial));
+        Assert.Equal(1, store.Count(new RunFilter { Serial = "ZS3-9" }));
     }
 
     public void Dispose() => _folder.Dispose();
