@@ -26,7 +26,7 @@ fill_s=$(($(date +%s) - begin))
 within=0
 "$campaign" archive measure "$work/data" | tee "$work/measured.txt" || within=1
 
-python3 - "$bench" "$work" "$within" "$fill_s" <<'PY'
+"$(command -v /usr/bin/python3 || echo python3)" - "$bench" "$work" "$within" "$fill_s" <<'PY'
 import csv, glob, os, re, resource, sqlite3, subprocess, sys, time
 bench, work, within, fill_s = sys.argv[1], sys.argv[2], int(sys.argv[3]), int(sys.argv[4])
 data = f"{work}/data"
