@@ -1,6 +1,7 @@
 using System.Text;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
+using Bench.Records.Files;
 using Bench.Reporting;
 
 namespace Bench.Cli.Running;
@@ -17,13 +18,11 @@ internal static class Packets
         try
         {
             Directory.CreateDirectory(folder);
-            string aside = path + ".part";
-            using (StreamWriter writer = new(aside, append: false, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)))
+            WholeFile.Write(path, stream =>
             {
+                using StreamWriter writer = new(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
                 EvidencePacket.Write(run, trace, writer);
-            }
-
-            File.Move(aside, path, overwrite: true);
+            });
             return path;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -23,4 +23,7 @@ public enum IntegrityProblemKind
 
     /// <summary>A trace file is gone.</summary>
     TraceMissing,
+
+    /// <summary>A trace file belongs to no run: the database has lost its end, or the file is from elsewhere.</summary>
+    TraceWithoutRun,
 }
