@@ -49,6 +49,7 @@ internal static class RunVerb
         using RecordStore store = RecordStore.Open(folder, time);
         using Logger log = RunLog.Open(folder);
         Interruptions.Report(store);
+        WallClock.Report(store, time);
         IReadOnlyList<UnitResult> results;
         await using (OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token))
         using (IUnitsDisplay display = RunDisplay.For(units))
