@@ -1,12 +1,14 @@
+using Bench.Model.Entries;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
+using Bench.Records.Entries;
 using Bench.Records.Files;
 using Bench.Records.Integrity;
 using Bench.Records.Journals;
-using Bench.Records.Judgements;
+using Bench.Records.Outboxes;
 using Bench.Records.Owners;
 using Bench.Records.Runs;
 using Bench.Records.Traces;
@@ -142,8 +144,8 @@ public sealed class RecordStore : IDisposable
     /// <param name="judgement">The judgement.</param>
     /// <param name="profileVersion">Version of the profile that judged.</param>
     /// <param name="profileSha256">SHA-256 of that profile's file.</param>
-    public void AddJudgement(Guid run, Judgement judgement, string profileVersion, string profileSha256) =>
-        new JudgementBook(_database).Add(new LaterJudgement
+    public SealedEntry AddJudgement(Guid run, Judgement judgement, string profileVersion, string profileSha256) =>
+        new EntryBook(_database).Add(run, (_, _) => new LaterJudgement
         {
             Run = run,
             MadeAt = _time.GetUtcNow(),
@@ -152,8 +154,57 @@ public sealed class RecordStore : IDisposable
             Judgement = judgement,
         });
 
-    /// <summary>Later judgements of a run, oldest first; the last one counts.</summary>
-    public IReadOnlyList<LaterJudgement> Judgements(Guid run) => new JudgementBook(_database).Of(run);
+    /// <summary>Sets a fact of a run's return right; the run's record stays as it is.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="fact">The fact.</param>
+    /// <param name="to">What holds now; null where nothing does.</param>
+    /// <param name="because">Why, one sentence.</param>
+    /// <param name="by">Name of who sets it right.</param>
+    public SealedEntry Correct(SealedRun run, CorrectedFact fact, string? to, string because, string by)
+    {
+        ArgumentNullException.ThrowIfNull(run);
+        Guid id = run.Record.Start.Id;
+        return new EntryBook(_database).Add(id, (_, entries) => new Correction
+        {
+            Run = id,
+            MadeAt = _time.GetUtcNow(),
+            Fact = fact,
+            Was = CorrectedReturn.Get(CorrectedReturn.Of(run.Record.Start.Return, entries), fact),
+            To = to,
+            Because = because,
+            By = by,
+        });
+    }
+
+    /// <summary>Signs a run off: its sealed record and every entry made of it so far.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="name">Who signs.</param>
+    /// <param name="role">As what.</param>
+    /// <param name="statement">What is stated.</param>
+    public SealedEntry SignOff(Guid run, string name, string role, string statement) =>
+        new EntryBook(_database).Add(run, (hash, entries) => new SignOff
+        {
+            Run = run,
+            MadeAt = _time.GetUtcNow(),
+            Name = name,
+            Role = role,
+            Statement = statement,
+            RunHash = hash,
+            LastEntryHash = entries.Count > 0 ? entries[^1].Hash : null,
+        });
+
+    /// <summary>Adds a person's remark on a run.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="text">The remark.</param>
+    /// <param name="by">Name of who makes it.</param>
+    public SealedEntry AddNote(Guid run, string text, string by) =>
+        new EntryBook(_database).Add(run, (_, _) => new Note { Run = run, MadeAt = _time.GetUtcNow(), Text = text, By = by });
+
+    /// <summary>All that was said of a run after it was sealed, oldest first; the last judgement counts.</summary>
+    public IReadOnlyList<SealedEntry> Entries(Guid run) => new EntryBook(_database).Of(run);
+
+    /// <summary>What a hub has not got yet.</summary>
+    public Outbox Outbox => new(_database);
 
     /// <summary>Checks the whole store; no problems means that everything is as it was sealed.</summary>
     public IReadOnlyList<IntegrityProblem> Verify() => new Verification(_database, _traces).Run();

@@ -47,6 +47,7 @@ public static class EvidencePacket
             {WorkSection.Of(record)}
             {FiguresSection.Of([.. figures.Where(f => f != key)])}
             {CautionsSection.Of()}
+            {EntriesSection.Of(run)}
             {IntegritySection.Of(run)}
             {LinksSection.Of(record)}
             {EventsSection.Of(record)}

@@ -13,17 +13,23 @@ internal sealed class AngleCurrents
 
     private readonly Ring _ring;
     private readonly Gathered[] _bins;
+    private readonly double _first;
 
     /// <summary>Begins empty.</summary>
-    public AngleCurrents(Ring ring)
+    /// <param name="ring">The ring.</param>
+    /// <param name="fromCount">A place of the ring that bins are counted from, so that they lie alike wherever its zero is.</param>
+    public AngleCurrents(Ring ring, int fromCount)
     {
         _ring = ring;
-        int bins = Math.Min(MostBins, ring.Counts);
-        _bins = new Gathered[bins];
+        _bins = new Gathered[Math.Min(MostBins, ring.Counts)];
+        _first = fromCount % BinCounts;
     }
 
     /// <summary>Counts per bin.</summary>
     public double BinCounts => _ring.Counts / (double)_bins.Length;
+
+    /// <summary>Count at which the first bin begins, less than <see cref="BinCounts"/>.</summary>
+    public double FirstCount => _first;
 
     /// <summary>Number of bins.</summary>
     public int Bins => _bins.Length;
@@ -76,7 +82,7 @@ internal sealed class AngleCurrents
             }
             else
             {
-                double t0 = times[after - 1], c0 = counts[after - 1], per = counts[after] - c0, span = times[after] - t0;
+                double t0 = times[after - 1], c0 = counts[after - 1] - _first, per = counts[after] - counts[after - 1], span = times[after] - t0;
                 for (int k = i; k < end; k++)
                 {
                     double at = c0 + (per * (rows[k] - t0) / span);
@@ -115,13 +121,15 @@ internal sealed class AngleCurrents
     private int Arc(double from, double to)
     {
         // Unchecked, for a checked conversion is a call: counts are whole numbers, places less than the ring's.
-        int a = _ring.Place(unchecked((long)from));
-        int b = _ring.Place(unchecked((long)to));
-        int bin = Bin(a);
-        return Math.Abs(to - from) == Math.Abs(b - a) && Bin(b) == bin ? bin : -1;
+        int bin = Bin(_ring.Place(unchecked((long)from)));
+        return Math.Abs(to - from) < BinCounts && Bin(_ring.Place(unchecked((long)to))) == bin ? bin : -1;
     }
 
-    private int Bin(double place) => Math.Min(unchecked((int)(place / BinCounts)), _bins.Length - 1);
+    private int Bin(int place)
+    {
+        double along = place - _first;
+        return Math.Min(unchecked((int)((along < 0 ? along + _ring.Counts : along) / BinCounts)), _bins.Length - 1);
+    }
 
     private void Add(int bin, ReadOnlySpan<double> currents)
     {
@@ -157,6 +165,7 @@ internal sealed class AngleCurrents
     public AngleProfile Profile() => new()
     {
         BinCounts = BinCounts,
+        FirstCount = FirstCount,
         MeanA = [.. _bins.Select(b => b.Samples > 0 ? b.Sum / b.Samples : (double?)null)],
         Samples = [.. _bins.Select(b => b.Samples)],
     };

@@ -105,7 +105,7 @@ internal static class CurrentFeatures
     private static bool AwayFromPorts(int first, AngleCurrents angles, Profile profile)
     {
         Ring ring = profile.Ring;
-        double centre = (first + (SpotBins / 2.0)) * angles.BinCounts;
+        double centre = angles.FirstCount + ((first + (SpotBins / 2.0)) * angles.BinCounts);
         double reach = PortArc + (SpotBins / 2.0 * angles.BinCounts);
         return profile.Ports.All(p => Math.Abs(ring.Difference(centre, p.Count)) >= reach);
     }

@@ -56,7 +56,7 @@ public sealed class RunExtraction
         _ring = new RingSightings(profile.Ring);
         _switches = profile.Feedback == FeedbackKind.Switches ? new SwitchSightings(profile) : null;
         _samples = new RunSamples(_switches is not null);
-        _angles = new AngleCurrents(profile.Ring);
+        _angles = new AngleCurrents(profile.Ring, profile.Ports[0].Count);
         _test = new SequentialTest(profile.Demonstration);
     }
 

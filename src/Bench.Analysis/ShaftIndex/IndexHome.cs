@@ -1,4 +1,5 @@
 using Bench.Analysis.Motion;
+using Bench.Analysis.Statistics;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
@@ -32,7 +33,7 @@ public sealed record IndexHome(int ShiftCounts, double Edges, int Passes)
     /// <param name="slice">The move's samples.</param>
     /// <param name="move">The move.</param>
     /// <param name="profile">The family, with the index's place.</param>
-    /// <returns>The home; null when the index was not passed, both edges, in steady motion upwards.</returns>
+    /// <returns>The home; null when the index was not passed, both edges, in steady motion upwards, or passes name no place in common.</returns>
     public static IndexHome? Of(ReadOnlySpan<Sample> slice, Move move, Profile profile)
     {
         ArgumentNullException.ThrowIfNull(move);
@@ -46,9 +47,13 @@ public sealed record IndexHome(int ShiftCounts, double Edges, int Passes)
             return null;
         }
 
-        // Each pass's difference near the first one's, so that a mean across the ring's zero is one.
-        double first = profile.Ring.Difference(place, passes[0].Middle);
-        double mean = passes.Average(p => first + profile.Ring.Difference(place - p.Middle, first));
+        // A circular mean, so that shifts either side of half a ring have one as shifts either side of 0 do.
+        double[] shifts = [.. passes.Select(p => place - p.Middle)];
+        if (CircularStatistics.Of(shifts, profile.Ring.Counts).Mean is not double mean)
+        {
+            return null;
+        }
+
         double variance = passes.Sum(p => p.Uncertainty * p.Uncertainty) / ((double)passes.Count * passes.Count);
         return new IndexHome((int)Math.Round(profile.Ring.Difference(mean, 0.0)), Math.Sqrt(variance), passes.Count);
     }

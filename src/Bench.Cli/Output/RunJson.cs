@@ -55,6 +55,9 @@ internal sealed record RunJson
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? Packet { get; init; }
 
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<EntryJson>? Entries { get; init; }
+
     /// <summary>The result of a run.</summary>
     public static RunJson Of(RunRecord record, string? packet = null) => Of(record, record.Judgement, packet);
 

@@ -38,7 +38,7 @@ internal static class JudgeVerb
             throw new CliException(ExitCode.BadInput, $"{profile.Family} is another family than the run's ({record.Start.Profile.Family}); choose a version of the unit's own profile");
         }
 
-        Judgement judgement = Judge.Decide(record.Features, profile, record.Start.Return.Symptom);
+        Judgement judgement = Judge.Decide(record.Features, profile, run.Return.Symptom);
         store.AddJudgement(record.Start.Id, judgement, profile.Version, profile.Sha256);
         if (options.GetValue(CommonOptions.Json))
         {

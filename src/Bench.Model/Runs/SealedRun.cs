@@ -1,3 +1,6 @@
+using Bench.Model.Entries;
+using Bench.Model.Returns;
+
 namespace Bench.Model.Runs;
 
 /// <summary>A run as the store keeps it.</summary>
@@ -17,4 +20,10 @@ public sealed record SealedRun
 
     /// <summary>SHA-256 of the trace file's bytes; null when there is none.</summary>
     public string? TraceSha256 { get; init; }
+
+    /// <summary>What was said of it after it was sealed, oldest first.</summary>
+    public IReadOnlyList<SealedEntry> Entries { get; init; } = [];
+
+    /// <summary>The return as it stands after corrections.</summary>
+    public UnitReturn Return => CorrectedReturn.Of(Record.Start.Return, Entries);
 }

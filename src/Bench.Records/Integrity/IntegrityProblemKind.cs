@@ -26,4 +26,7 @@ public enum IntegrityProblemKind
 
     /// <summary>A trace file belongs to no run: the database has lost its end, or the file is from elsewhere.</summary>
     TraceWithoutRun,
+
+    /// <summary>A sign-off names another hash of the run than the run has.</summary>
+    SignOffOfOther,
 }

@@ -1,6 +1,9 @@
+using Bench.Model.Entries;
 using Bench.Model.Runs;
+using Bench.Model.Serialization;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
+using Bench.Records.Entries;
 using Bench.Records.Runs;
 using Bench.Records.Traces;
 using Dapper;
@@ -52,7 +55,7 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
                 files.Add(new TraceRow(link.Run, link.TraceFile, link.TraceSha256));
             }
         });
-        CheckChain(connection, "judgement", "judgement", JudgementRows, problems, static _ => { });
+        CheckChain(connection, "entry", "entry", EntryRows, problems, link => CheckEntry(connection, link, problems));
         problems.AddRange(files.Select(Check).OfType<IntegrityProblem>());
         HashSet<string> known = [.. files.Select(f => f.File), .. connection.Query<string>("SELECT id FROM open_run").Select(id => TraceFolder.NameOf(Guid.Parse(id)))];
         problems.AddRange(names.Where(name => !known.Contains(name)).Select(name => new IntegrityProblem(
@@ -70,8 +73,8 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         FROM run ORDER BY sequence
         """;
 
-    private const string JudgementRows =
-        "SELECT sequence AS Sequence, run AS Run, entry AS Text, previous_hash AS PreviousHash, hash AS Hash FROM judgement ORDER BY sequence";
+    private const string EntryRows =
+        "SELECT sequence AS Sequence, coalesce(run, '') AS Run, kind AS Kind, entry AS Text, previous_hash AS PreviousHash, hash AS Hash FROM entry ORDER BY sequence";
 
     private static void CheckChain(
         SqliteConnection connection, string table, string noun, string sql, List<IntegrityProblem> problems, Action<Link> also)
@@ -108,7 +111,9 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
     }
 
     private static IntegrityProblem Missing(string noun, long from, long to) => new(
-        IntegrityProblemKind.EntryMissing, null, from == to ? $"{noun} {from} is gone" : $"{noun}s {from} to {to} are gone");
+        IntegrityProblemKind.EntryMissing, null, from == to ? $"{noun} {from} is gone" : $"{Plural(noun)} {from} to {to} are gone");
+
+    private static string Plural(string noun) => noun == "entry" ? "entries" : noun + "s";
 
     private static void CheckColumns(Link link, List<IntegrityProblem> problems)
     {
@@ -124,6 +129,32 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         catch (FormatException e)
         {
             problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"the record of run {link.Run} can't be read: {e.Message}"));
+        }
+    }
+
+    // An entry hangs under the run and the kind that it names itself; else it could be moved under another run.
+    private static void CheckEntry(SqliteConnection connection, Link link, List<IntegrityProblem> problems)
+    {
+        try
+        {
+            StoreEntry entry = EntryText.Parse(link.Text);
+            string run = entry.Run is { } id ? RunColumns.IdText(id) : "";
+            if (run != link.Run || BenchJson.Word(entry.Kind) != link.Kind)
+            {
+                problems.Add(new IntegrityProblem(
+                    IntegrityProblemKind.ColumnAltered, link.Id,
+                    $"entry {link.Sequence} is shown as {link.Kind} of run {link.Run}; it is {BenchJson.Word(entry.Kind)} of run {run}"));
+            }
+
+            if (entry is SignOff sign && connection.ExecuteScalar<string?>("SELECT hash FROM run WHERE id = @run", new { run }) is { } hash && hash != sign.RunHash)
+            {
+                problems.Add(new IntegrityProblem(
+                    IntegrityProblemKind.SignOffOfOther, link.Id, $"entry {link.Sequence}: {sign.Name} signed run {run} with another hash than it has now"));
+            }
+        }
+        catch (FormatException e)
+        {
+            problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"entry {link.Sequence} can't be read: {e.Message}"));
         }
     }
 
@@ -174,6 +205,8 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         public string? Disposition { get; init; }
 
         public string? Claim { get; init; }
+
+        public string Kind { get; init; } = "";
 
         public Guid? Id => Guid.TryParse(Run, out Guid id) ? id : null;
     }

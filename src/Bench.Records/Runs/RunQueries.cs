@@ -4,6 +4,7 @@ using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
+using Bench.Records.Entries;
 using Dapper;
 
 namespace Bench.Records.Runs;
@@ -55,7 +56,7 @@ internal sealed class RunQueries(StoreDatabase database)
         return rows.Count switch
         {
             0 => null,
-            1 => rows[0].Sealed(database.Path),
+            1 => rows[0].Sealed(database.Path) is { } run ? run with { Entries = new EntryBook(database).Of(run.Record.Start.Id) } : null,
             _ => throw new StoreException(
                 $"more than one run begins with '{idOrPrefix}': {string.Join(", ", rows.Take(MostNamed).Select(r => r.Id))}"
                 + $"{(rows.Count > MostNamed ? " and more" : "")}; give more of the id"),

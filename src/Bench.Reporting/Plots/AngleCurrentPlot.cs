@@ -20,7 +20,7 @@ public static class AngleCurrentPlot
         AngleProfile? profile = record.Features?.Current;
         (double Count, double MeanA)[] bins =
         [
-            .. (profile?.MeanA ?? []).Select((mean, bin) => (Count: (bin + 0.5) * profile!.BinCounts, Mean: mean))
+            .. (profile?.MeanA ?? []).Select((mean, bin) => (Count: profile!.FirstCount + ((bin + 0.5) * profile.BinCounts), Mean: mean))
                 .Where(b => b.Mean is not null).Select(b => (b.Count, b.Mean!.Value)),
         ];
         if (bins.Length < 2)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Bench.Model.Entries;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
@@ -26,7 +27,7 @@ public static class VerdictText
         Lines lines = new(text, Math.Max(LeastWidth, width));
 
         lines.Add("verdict", $"{mark.Shape} {mark.Word.ToUpperInvariant()}" + (record.Start.Simulated ? "  (simulated)" : string.Empty));
-        lines.Add("unit", $"{record.Start.Return.Serial}, {record.Start.Profile.Title}");
+        lines.Add("unit", $"{run.Return.Serial}, {record.Start.Profile.Title}");
         if (record.Judgement is { } judgement)
         {
             lines.Add("claim", $"{BenchJson.Word(judgement.Claim)}: {Wording.Of(judgement.Claim)}");
@@ -39,6 +40,11 @@ public static class VerdictText
         }
 
         lines.Add("outputs", record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
+        foreach (SealedEntry entry in run.Entries)
+        {
+            lines.Add(entry == run.Entries[0] ? "later" : string.Empty, "- " + EntryWording.Of(entry.Entry) + (entry.Entry is SignOff && EntryWording.Stale(run.Entries, entry) is { } stale ? " " + stale : string.Empty));
+        }
+
         lines.Add("run", record.Start.Id.ToString("D", CultureInfo.InvariantCulture));
 
         // No-break spaces have done their work in wrapping; in a terminal they only spoil searching and pasting.

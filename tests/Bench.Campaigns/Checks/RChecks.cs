@@ -96,7 +96,6 @@ internal static class RChecks
         double[] p = [.. Enumerable.Range(0, random.Next(2, 40)).Select(_ => Math.Pow(random.NextDouble(), 3))];
         int at = random.Next(p.Length);
         checks.Add(new("Holm, adjusted", $"{p.Length} tests", $"p.adjust({Vector(p)}, \"holm\")[{at + 1}]", Holm.Adjusted(p)[at], 12));
-        checks.Add(new("Benjamini-Hochberg, adjusted", $"{p.Length} tests", $"p.adjust({Vector(p)}, \"BH\")[{at + 1}]", BenjaminiHochberg.Adjusted(p)[at], 12));
     }
 
     private static string Vector(double[] values) =>

@@ -81,7 +81,7 @@ internal sealed class MigrationKills(Folders folders, Random random, Kills kills
         try
         {
             using StoreDatabase database = StoreDatabase.Open(path, Durability.Full, steps);
-            return database.Read("count", connection => new[] { "run", "judgement", steps == Later ? "later" : "run" }
+            return database.Read("count", connection => new[] { "run", "entry", steps == Later ? "later" : "run" }
                 .Where(table => connection.ExecuteScalar<int>($"SELECT count(*) FROM {table}") != 40)
                 .Select(table => $"'{table}' has not its 40 rows")
                 .Concat(connection.Query<string>("PRAGMA quick_check(3)").Where(line => line != "ok")).ToList());

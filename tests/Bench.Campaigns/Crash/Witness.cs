@@ -82,7 +82,7 @@ internal static class Witness
             problems.Add($"run {run.Made.Serial} was sealed as judged and is {record.Outcome}");
         }
 
-        if (run.Judged && store.Judgements(run.Id).Count == 0)
+        if (run.Judged && store.Entries(run.Id).Count == 0)
         {
             problems.Add($"the later judgement of run {run.Made.Serial} is gone");
         }

@@ -12,7 +12,7 @@ public class HelpTests
     public async Task Help_Always_ListsAllVerbs()
     {
         Finished help = (await BenchProgram.RunAsync("--help")).Said(0);
-        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "export", "judge", "verify", "profile", "sim"])
+        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "export", "judge", "correct", "note", "sign", "verify", "profile", "sim"])
         {
             Assert.Matches($@"(?m)^  {verb}\b", help.Output);
         }
@@ -29,6 +29,9 @@ public class HelpTests
     [InlineData("report", "report")]
     [InlineData("export", "export")]
     [InlineData("judge", "judge")]
+    [InlineData("correct", "correct")]
+    [InlineData("note", "note")]
+    [InlineData("sign", "sign")]
     [InlineData("verify", "verify")]
     [InlineData("profile", "profile")]
     [InlineData("profile-check", "profile", "check")]

@@ -1,9 +1,9 @@
+using Bench.Model.Entries;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records;
 using Bench.Records.Canonical;
-using Bench.Records.Judgements;
 using Bench.Records.Runs;
 
 namespace Bench.Tests.Records;
@@ -157,7 +157,7 @@ public sealed class RecordStoreTests : IDisposable
         Guid id = record.Start.Id;
         store.AddJudgement(id, SampleRuns.Judgement(Disposition.Repairable), "2.0.0", new string('d', 64));
         store.AddJudgement(id, SampleRuns.Judgement(Disposition.Scrap), "2.1.0", new string('e', 64));
-        IReadOnlyList<LaterJudgement> later = store.Judgements(id);
+        List<LaterJudgement> later = Later(store, id);
         Assert.Equal(["2.0.0", "2.1.0"], later.Select(j => j.ProfileVersion));
         Assert.Equal([Disposition.Repairable, Disposition.Scrap], later.Select(j => j.Judgement.Disposition!.Value));
         Assert.All(later, j => Assert.Equal(FixedTime.Now, j.MadeAt));
@@ -171,8 +171,10 @@ public sealed class RecordStoreTests : IDisposable
         using RecordStore store = _folder.Open();
         Guid id = SampleRuns.Start().Id;
         Assert.Contains($"no sealed run {id:D}", Assert.Throws<StoreException>(() => store.AddJudgement(id, SampleRuns.Judgement(Disposition.Scrap), "2", "d")).Message, StringComparison.Ordinal);
-        Assert.Empty(store.Judgements(id));
+        Assert.Empty(store.Entries(id));
     }
 
     public void Dispose() => _folder.Dispose();
+
+    private static List<LaterJudgement> Later(RecordStore store, Guid id) => store.Entries(id).Select(e => e.Entry).OfType<LaterJudgement>().ToList();
 }

@@ -97,4 +97,20 @@ public class NamedFeaturesTests
 
         Assert.InRange(features.Value("motor.friction_nm"), 0.045 * 0.22, 0.045 * 0.26);
     }
+
+    // One load, and every other move at the least supply, the rest at the greatest: nobody needs to hold it still.
+    [Fact]
+    public void Complete_TurnedAtTwoSupplies_FitsTheMotor()
+    {
+        SyntheticUnit unit = new SyntheticUnit(Diverter.Profile, 4) { SourceOhm = 0, Supply = move => move % 2 == 0 ? 20.4 : 28.8 }.WholeRoutine(24);
+
+        RunFeatures features = SyntheticRun.Extract(unit, Naming(Diverter.Profile)).Features;
+
+        foreach ((string name, double truth) in new[] { ("motor.resistance_ohm", 12), ("motor.back_emf_v_s_per_rad", 0.045) })
+        {
+            Feature fitted = features.Of(name);
+            Assert.InRange(Math.Abs(fitted.Value!.Value - truth), 0, 3 * fitted.StandardUncertainty!.Value);
+            Assert.InRange(fitted.StandardUncertainty.Value / truth, 0, 0.05);
+        }
+    }
 }

@@ -48,6 +48,9 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
 
     public double SourceOhm { get; init; } = 0.4;
 
+    /// <summary>Open supply as a function of move number, volts.</summary>
+    public Func<int, double> Supply { get; init; } = _ => 24;
+
     public double IndexAt { get; init; } = 100;
 
     public double IndexWidth { get; init; } = 20;
@@ -162,7 +165,7 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
     private bool Advance(int direction)
     {
         double current = direction == 0 || CurrentGone(_timeS) ? 0 : Locked ? 2.0 : Load();
-        double volts = 24 - (SourceOhm * current);
+        double volts = Supply(Moves.Count + 1) - (SourceOhm * current);
         double target = direction == 0 || Locked ? 0 : direction * (volts - (12 * current)) / BackEmfScale;
         double tau = direction == 0 ? 7.0 / 262 : 0.02;
         _speed += (target - _speed) * Step / tau;

@@ -23,7 +23,7 @@ public sealed class OpeningTests : IDisposable
     public void Open_NewStore_HasVersionMarkAndWriteAheadLog()
     {
         using RecordStore store = _folder.Open();
-        Assert.Equal(1L, Pragma("user_version"));
+        Assert.Equal((long)Schema.Version, Pragma("user_version"));
         Assert.Equal(0x424E4348L, Pragma("application_id"));
         Assert.Equal("wal", Pragma("journal_mode"));
     }
@@ -93,7 +93,7 @@ public sealed class OpeningTests : IDisposable
         _folder.Open().Dispose();
         _folder.Tamper("PRAGMA user_version = 7");
         Assert.Equal(
-            $"cannot open the store: '{_folder.Database}' has schema 7, and this program knows schemas up to 1; use the newer program that wrote it, or choose another data folder",
+            $"cannot open the store: '{_folder.Database}' has schema 7, and this program knows schemas up to {Schema.Version}; use the newer program that wrote it, or choose another data folder",
             Assert.Throws<StoreException>(() => _folder.Open()).Message);
     }
 

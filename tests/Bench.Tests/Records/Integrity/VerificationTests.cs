@@ -35,8 +35,8 @@ public sealed class VerificationTests : IDisposable
     [InlineData("DELETE FROM run WHERE sequence = 3", "EntryMissing")]
     [InlineData("DELETE FROM run", "EntryMissing")]
     [InlineData("UPDATE run SET sequence = 9 WHERE sequence = 2; UPDATE run SET sequence = 2 WHERE sequence = 3; UPDATE run SET sequence = 3 WHERE sequence = 9", "EntryReordered")]
-    [InlineData("UPDATE judgement SET entry = replace(entry, 'scrap', 'reusable') WHERE sequence = 2", "EntryAltered")]
-    [InlineData("DELETE FROM judgement WHERE sequence = 1", "EntryMissing")]
+    [InlineData("UPDATE entry SET entry = replace(entry, 'scrap', 'reusable') WHERE sequence = 2", "EntryAltered")]
+    [InlineData("DELETE FROM entry WHERE sequence = 1", "EntryMissing")]
     public void Verify_DatabaseTamperedWith_SaysHow(string sql, string kind)
     {
         _folder.Tamper(sql);

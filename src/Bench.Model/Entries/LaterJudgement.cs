@@ -1,15 +1,12 @@
 using Bench.Model.Judging;
 
-namespace Bench.Records.Judgements;
+namespace Bench.Model.Entries;
 
 /// <summary>A judgement made of a sealed run after the run: by another profile, or by the same in a later version.</summary>
-public sealed record LaterJudgement
+public sealed record LaterJudgement : StoreEntry
 {
-    /// <summary>The run.</summary>
-    public required Guid Run { get; init; }
-
-    /// <summary>When it was made.</summary>
-    public required DateTimeOffset MadeAt { get; init; }
+    /// <inheritdoc/>
+    public override EntryKind Kind => EntryKind.Judgement;
 
     /// <summary>Version of the profile that judged.</summary>
     public required string ProfileVersion { get; init; }

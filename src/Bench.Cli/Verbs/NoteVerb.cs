@@ -1,0 +1,31 @@
+using System.CommandLine;
+using Bench.Model.Runs;
+using Bench.Records;
+
+namespace Bench.Cli.Verbs;
+
+/// <summary><c>bench note</c>: adds a person's remark to a run, as an entry beside the sealed record.</summary>
+internal static class NoteVerb
+{
+    private static readonly Option<string> TextOption = new("--text") { Description = "The remark", HelpName = "TEXT", Required = true };
+    private static readonly Option<string> ByOption = new("--by") { Description = "Your name", HelpName = "NAME", Required = true };
+
+    /// <summary>Gives the verb its options and action.</summary>
+    public static void Fill(Command command)
+    {
+        command.Add(StoreAccess.RunArgument);
+        command.Add(TextOption);
+        command.Add(ByOption);
+        command.SetGuardedAction(NoteAsync);
+    }
+
+    private static Task<int> NoteAsync(ParseResult options)
+    {
+        string text = SpokenText.Read(options, TextOption);
+        string by = SpokenText.Read(options, ByOption);
+        using RecordStore store = StoreAccess.OpenExisting(options);
+        SealedRun run = StoreAccess.Find(store, options);
+        EntryOutput.Write(run, store.AddNote(run.Record.Start.Id, text, by), options);
+        return Task.FromResult(ExitCode.Done);
+    }
+}
