@@ -6,6 +6,7 @@ using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Safety;
 using Bench.Model.Traces;
@@ -145,6 +146,11 @@ public sealed class TestRun
             throw new RunAbortedException(AbortReason.BenchFault, $"{e.Message}, and nothing was energised: check [device.watchdog] in the bench file against the board's manual, and the board with 'bench check'.");
         }
 
+        if (ArrivalInspection.WhyNotToEnergise(_request.Start.Return, _profile) is string forbidden)
+        {
+            throw new RunAbortedException(AbortReason.InspectionForbids, $"{forbidden}; nothing was energised");
+        }
+
         UnitWiring wiring = UnitWiring.For(_request.Start);
         if (!await _request.Operator.ConfirmAsync(_request.Start.Return.Serial, Cautions.All, wiring.Lines, cancel))
         {
@@ -237,7 +243,7 @@ public sealed class TestRun
         bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
         RunFeatures? features = hasMoves ? Features(extraction, sampler, reseat) : null;
         Judgement? judgement = abort is null && features is not null
-            ? Judge.Decide(features, _profile, _request.Start.Return.Symptom)
+            ? Judge.Decide(features, _profile, _request.Start.Return)
             : null;
         return new RunRecord
         {

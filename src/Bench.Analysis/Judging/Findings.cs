@@ -2,14 +2,24 @@ using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
 
 namespace Bench.Analysis.Judging;
 
 /// <summary>Features held against a profile's limits.</summary>
 internal static class Findings
 {
-    /// <summary>One finding for every limit and every feature of its name, worst first.</summary>
-    public static List<Finding> Of(RunFeatures features, Profile profile)
+    /// <summary>One finding for every limit and every feature of its name, and those of the arrival inspection, worst first.</summary>
+    /// <param name="features">The features; null for a unit that was inspected only.</param>
+    /// <param name="profile">The profile.</param>
+    /// <param name="unit">The return.</param>
+    public static List<Finding> Of(RunFeatures? features, Profile profile, UnitReturn unit)
+    {
+        List<Finding> findings = [.. InspectionFindings.Of(unit, profile), .. features is null ? [] : Measured(features, profile)];
+        return [.. findings.OrderBy(Rank).ThenBy(f => f.ConformityProbability ?? 1)];
+    }
+
+    private static List<Finding> Measured(RunFeatures features, Profile profile)
     {
         List<Finding> findings = [];
         foreach (Limit limit in profile.Limits)
@@ -29,8 +39,23 @@ internal static class Findings
             }
         }
 
-        return [.. findings.OrderBy(Rank).ThenBy(f => f.ConformityProbability ?? 1)];
+        return findings;
     }
+
+    /// <summary>
+    /// Findings with the likeliest cause known: of those equally bad the one it shows in most goes first, and where the
+    /// cause is clear they name it instead of all the places that could be why.
+    /// </summary>
+    public static List<Finding> LedBy(IReadOnlyList<Finding> findings, FaultMode mode, bool isClear) =>
+    [
+        .. findings
+            .OrderBy(Rank)
+            .ThenByDescending(f => f.Decision == FindingDecision.DoesNotConform ? mode.Shows.GetValueOrDefault(f.Feature.Name) : 0)
+            .ThenBy(f => f.ConformityProbability ?? 1)
+            .Select(f => isClear && f.Decision == FindingDecision.DoesNotConform && mode.Names(f)
+                ? f with { Statement = FindingStatement.Of(f.Feature, f.Limit, f.Decision, mode) }
+                : f),
+    ];
 
     /// <summary>Whether the value itself lies outside, with the assurance of the rule or without it.</summary>
     public static bool LiesOutside(Finding finding) =>

@@ -11,44 +11,105 @@ public static class Judge
     /// <summary>Probability from which a cause is taken as told from its rivals, so that no further check is asked for.</summary>
     public const double CauseIsClear = 0.9;
 
-    /// <summary>Judges a completed run.</summary>
+    private const string Recycle = "Take the unit to recycling.";
+
+    /// <summary>Judges a completed run of a unit that nobody inspected.</summary>
     /// <param name="features">What extraction made of it.</param>
     /// <param name="profile">The profile it is judged by.</param>
     /// <param name="symptom">What the field reported.</param>
-    public static Judgement Decide(RunFeatures features, Profile profile, Symptom symptom)
+    public static Judgement Decide(RunFeatures features, Profile profile, Symptom symptom) =>
+        Decide(features, profile, new UnitReturn { Serial = "", Symptom = symptom });
+
+    /// <summary>Judges a completed run.</summary>
+    /// <param name="features">What extraction made of it.</param>
+    /// <param name="profile">The profile it is judged by.</param>
+    /// <param name="unit">The return, with its arrival inspection.</param>
+    public static Judgement Decide(RunFeatures features, Profile profile, UnitReturn unit)
     {
         ArgumentNullException.ThrowIfNull(features);
         ArgumentNullException.ThrowIfNull(profile);
-        List<Finding> findings = Findings.Of(features, profile);
+        ArgumentNullException.ThrowIfNull(unit);
+        List<Finding> findings = Findings.Of(features, profile, unit);
         List<Cause> causes = Causes.Of(findings, profile);
+        if (Causes.Naming(causes, [.. Failing(findings, Severity.Scrap), .. Failing(findings, Severity.Repair)], profile) is [var leading, ..])
+        {
+            findings = Findings.LedBy(findings, leading.Mode, isClear: leading.Cause.Probability >= CauseIsClear);
+        }
+
         Finding[] blocking = [.. findings.Where(f => Findings.BlocksJudging(f) && Findings.LiesOutside(f))];
         Finding[] scrap = [.. Failing(findings, Severity.Scrap)];
         Finding[] repair = [.. Failing(findings, Severity.Repair)];
         if (blocking.Length > 0)
         {
+            // What a person saw on arrival needs no bench, and a bench that can't be believed does not excuse it.
+            Finding[] seen = [.. scrap.Where(InspectionFindings.Is)];
+            if (seen.Length > 0)
+            {
+                return Faulty(features.Demonstration.State, findings, causes, seen, [], profile, unit.Symptom);
+            }
+
             string[] mend = [.. blocking.Select(f => $"Another run after this is mended: {f.Statement}")];
             return Held(findings, causes, [.. blocking.Select(f => f.Statement), .. Told(scrap, repair)], mend, "Mend the bench, then run this unit again.", profile);
         }
 
         return scrap.Length > 0 || repair.Length > 0
-            ? Faulty(features, findings, causes, scrap, repair, profile, symptom)
-            : Sound(features, findings, causes, profile, symptom);
+            ? Faulty(features.Demonstration.State, findings, causes, scrap, repair, profile, unit.Symptom)
+            : Sound(features, findings, causes, profile, unit.Symptom);
+    }
+
+    /// <summary>Judges a unit by its arrival inspection alone: scrap where an answer condemns it, else held, for only a run can free it.</summary>
+    /// <param name="profile">The profile it is judged by.</param>
+    /// <param name="unit">The return, with its arrival inspection.</param>
+    public static Judgement DecideUntested(Profile profile, UnitReturn unit)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        ArgumentNullException.ThrowIfNull(unit);
+        List<Finding> findings = Findings.Of(null, profile, unit);
+        List<Cause> causes = Causes.Of(findings, profile);
+        Finding[] scrap = [.. Failing(findings, Severity.Scrap)];
+        Finding[] repair = [.. Failing(findings, Severity.Repair)];
+        if (scrap.Length > 0)
+        {
+            return Faulty(SequentialState.Continue, findings, causes, scrap, repair, profile, unit.Symptom);
+        }
+
+        bool forbidden = ArrivalInspection.WhyNotToEnergise(unit, profile) is not null;
+        string missing = forbidden
+            ? "A run on the bench, after what the inspection found is mended; until then the unit must not be energised."
+            : "A run on the bench: the arrival inspection alone condemns no part of this unit, and frees none.";
+        return Held(findings, causes, [.. Told([], repair)], [missing], forbidden ? "Mend what the inspection found, then run the unit." : "Run the unit.", profile);
     }
 
     private static IEnumerable<Finding> Failing(List<Finding> findings, Severity severity) =>
         findings.Where(f => f.Decision == FindingDecision.DoesNotConform && f.Limit.Severity == severity && !Findings.BlocksJudging(f));
 
     private static Judgement Faulty(
-        RunFeatures features, List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile, Symptom symptom)
+        SequentialState demonstration, List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile, Symptom symptom)
     {
-        (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
-        WorkPlan work = WorkPlan.For(repair, fault, mode, profile);
+        IReadOnlyList<(Cause Cause, FaultMode Mode)> naming = Causes.Naming(causes, [.. scrap, .. repair], profile);
+        (Cause? fault, FaultMode? mode) = naming.Count > 0 ? naming[0] : (null, null);
+
+        // That something is there is decided: what is weighed is which of the faults that show so.
+        double all = naming.Sum(n => n.Cause.Probability);
+        IReadOnlyList<(Cause Cause, FaultMode Mode)> contenders = [.. naming.Select(n => (n.Cause with { Probability = n.Cause.Probability / all }, n.Mode))];
+        IReadOnlyList<RankedCheck> telling = NextChecks.Rank([.. contenders.Select(c => c.Cause)], profile);
+        RepairWorth worth = RepairWorth.Of(repair, contenders, profile, telling.Count > 0);
+        if (scrap.Length == 0 && worth.Undecided is { } undecided)
+        {
+            string missing = RepairSentence.Undecided(undecided, profile.Economics);
+            return Held(findings, causes, [.. Told(scrap, repair), missing], [missing], CheckSentence.Of(telling[0]), profile);
+        }
+
+        WorkPlan work = worth.Plan;
         bool beyond = scrap.Length > 0 || work.TooDear;
+
+        // What was seen on arrival stands whatever else is wrong: no check would change where the unit goes.
+        bool condemned = scrap.Any(InspectionFindings.Is);
         List<string> reasons = [.. Told(scrap, repair)];
         if (scrap.Length == 0 && work.TooDear)
         {
-            reasons.Insert(0, FormattableString.Invariant(
-                $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
+            // After the finding that speaks loudest: the fault first, what follows from it second.
+            reasons.Insert(1, RepairSentence.TooDear(work, profile.Economics));
         }
 
         Judgement judgement = new()
@@ -58,14 +119,14 @@ public static class Judge
             Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
-            Checks = Checks(causes, profile),
+            Checks = condemned ? [] : Checks(causes, profile),
             Reasons = reasons,
             Work = beyond ? [] : work.Items,
             WorkCost = beyond ? 0 : work.Cost,
             Missing = [],
-            NextStep = Next(beyond, causes, fault, work, profile),
+            NextStep = condemned ? Recycle : Next(beyond, causes, fault, work, profile),
         };
-        return Claims.Decide(judgement, mode, symptom, features.Demonstration.State, profile);
+        return Claims.Decide(judgement, mode, symptom, demonstration, profile);
     }
 
     private static string Next(bool beyond, List<Cause> causes, Cause? fault, WorkPlan work, Profile profile)
@@ -75,7 +136,7 @@ public static class Judge
             return $"First check: {CheckSentence.Of(check)}";
         }
 
-        return beyond ? "Take the unit to recycling."
+        return beyond ? Recycle
             : work.Items.Count > 0 ? work.Items[0].Work
             : "Take the unit to the repair bench; the profile names no remedy for this.";
     }

@@ -22,7 +22,7 @@ internal static class RunExit
         _ => record.Abort switch
         {
             AbortReason.Cancelled => ExitCode.Interrupted,
-            AbortReason.NotConfirmed => ExitCode.BadInput,
+            AbortReason.NotConfirmed or AbortReason.InspectionForbids => ExitCode.BadInput,
             AbortReason.EmergencyStop or AbortReason.OverCurrent or AbortReason.OutputNotConfirmed => ExitCode.SafetyAbort,
             _ => ExitCode.BenchFault,
         },

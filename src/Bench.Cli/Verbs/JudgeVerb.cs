@@ -27,7 +27,7 @@ internal static class JudgeVerb
         using RecordStore store = StoreAccess.OpenExisting(options);
         SealedRun run = StoreAccess.Find(store, options);
         RunRecord record = run.Record;
-        if (record.Features is null || record.Outcome == RunOutcome.Aborted)
+        if (record.Judgement is null)
         {
             throw new CliException(ExitCode.BadInput, $"run {record.Start.Id} was aborted ({record.AbortText}); there is nothing to judge. Test the unit again.");
         }
@@ -38,7 +38,9 @@ internal static class JudgeVerb
             throw new CliException(ExitCode.BadInput, $"{profile.Family} is another family than the run's ({record.Start.Profile.Family}); choose a version of the unit's own profile");
         }
 
-        Judgement judgement = Judge.Decide(record.Features, profile, run.Return.Symptom);
+        Judgement judgement = record.Features is { } features
+            ? Judge.Decide(features, profile, run.Return)
+            : Judge.DecideUntested(profile, run.Return);
         store.AddJudgement(record.Start.Id, judgement, profile.Version, profile.Sha256);
         if (options.GetValue(CommonOptions.Json))
         {

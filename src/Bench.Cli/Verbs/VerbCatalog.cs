@@ -13,7 +13,7 @@ internal static class VerbCatalog
         ("safe", "Switch every output of a bench off and read it back; works alone", SafeVerb.Fill),
         ("runs", "List runs, newest first", RunsVerb.Fill),
         ("show", "Show one run: verdict, reasons, findings, causes, what to do next", ShowVerb.Fill),
-        ("report", "Write the evidence packet of a run: one HTML file that prints well", ReportVerb.Fill),
+        ("report", "Write the evidence packet of a run as a page or PDF, its traveller or its label", ReportVerb.Fill),
         ("export", "Write tables of runs, findings, features, moves or a trace, or one run whole, for other programs", ExportVerb.Fill),
         ("judge", "Judge a stored run again under a profile; the run's own verdict stays, the new one is added", JudgeVerb.Fill),
         ("correct", "Set a fact of a run's return right, as an entry beside the sealed record", CorrectVerb.Fill),

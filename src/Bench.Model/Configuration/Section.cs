@@ -196,7 +196,8 @@ internal sealed class Section
     private void Note(int line, string key, string found, string allowed) =>
         _errors.Add(new ConfigurationError(_file, line, key, found, allowed));
 
-    private static bool IsId(string text) =>
+    /// <summary>Whether a text is such a name as <see cref="Id"/> reads.</summary>
+    public static bool IsId(string text) =>
         text.Length is > 0 and <= MostIdLetters && text[0] != '-'
         && text.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-');
 

@@ -63,13 +63,15 @@ public static class FeatureCatalog
 
     private static readonly Dictionary<string, FeatureDefinition> ByName = All.ToDictionary(d => d.Name, StringComparer.Ordinal);
 
-    /// <summary>The definition of a feature.</summary>
+    /// <summary>The definition of a feature; of an inspection item, too.</summary>
     /// <exception cref="ArgumentException">There is none of that name.</exception>
     public static FeatureDefinition Get(string name) =>
         ByName.TryGetValue(name, out FeatureDefinition? definition)
             ? definition
+            : InspectionFeatures.Item(name) is string item
+            ? InspectionFeatures.Define(item)
             : throw new ArgumentException($"there is no feature '{name}'", nameof(name));
 
-    /// <summary>Whether there is a feature of that name.</summary>
-    public static bool Knows(string name) => ByName.ContainsKey(name);
+    /// <summary>Whether there is a feature of that name, computed or of an inspection item.</summary>
+    public static bool Knows(string name) => ByName.ContainsKey(name) || InspectionFeatures.Item(name) is not null;
 }

@@ -12,7 +12,7 @@ internal static class FaultModeReader
     private const double SumTolerance = 1e-6;
     private static readonly NumberRange CheckMinutes = NumberRange.Positive(480);
 
-    public static IReadOnlyList<FaultMode> ReadAll(Section document, UniqueNames remedies)
+    public static IReadOnlyList<FaultMode> ReadAll(Section document, UniqueNames remedies, IReadOnlyList<InspectionItem> inspection)
     {
         UniqueNames ids = new("fault mode");
         List<double?> priors = [];
@@ -24,7 +24,7 @@ internal static class FaultModeReader
             string? name = section.Text("name");
             double? prior = section.Number("prior", NumberRange.InnerShare);
             priors.Add(prior);
-            Dictionary<string, double> shows = Shows(section.Table("shows", required: false));
+            Dictionary<string, double> shows = Shows(section.Table("shows", required: false), inspection);
             if (id == None && shows.Count > 0)
             {
                 section.Refuse("shows", null, "the fault mode \"none\" shows nothing; remove it");
@@ -84,12 +84,12 @@ internal static class FaultModeReader
         return modes;
     }
 
-    private static Dictionary<string, double> Shows(Section? section)
+    private static Dictionary<string, double> Shows(Section? section, IReadOnlyList<InspectionItem> inspection)
     {
         Dictionary<string, double> shows = new(StringComparer.Ordinal);
         foreach ((Section at, string key, string name) in section?.Leaves() ?? [])
         {
-            FeatureNames.Expect(at, key, name);
+            FeatureNames.Expect(at, key, name, inspection);
             if (at.Number(key, NumberRange.InnerShare) is double share && !shows.TryAdd(name, share))
             {
                 at.Refuse(key, $"{KeyText.Of(name)} twice", "each feature is allowed once");

@@ -6,7 +6,7 @@ namespace Bench.Model.Profiles;
 public sealed record Profile
 {
     /// <summary>Probability that a feature does not conform under a fault that does not name it.</summary>
-    public const double BackgroundShow = 0.01;
+    public const double BackgroundShow = 0.002;
 
     /// <summary>Id of the family, e.g. <c>nutrient-diverter-4</c>.</summary>
     public required string Family { get; init; }
@@ -73,6 +73,9 @@ public sealed record Profile
 
     /// <summary>Fault modes; one of them, <c>none</c>, is the healthy unit.</summary>
     public required IReadOnlyList<FaultMode> FaultModes { get; init; }
+
+    /// <summary>What is looked at on arrival; empty for nothing.</summary>
+    public IReadOnlyList<InspectionItem> Inspection { get; init; } = [];
 
     /// <summary>Rows that decide a claim otherwise than the usual table does, the first that fits; empty for none.</summary>
     public IReadOnlyList<ClaimRule> Claims { get; init; } = [];

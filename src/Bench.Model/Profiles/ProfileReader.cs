@@ -66,7 +66,8 @@ public static class ProfileReader
         UniqueNames remedyIds = new("remedy");
         IReadOnlyList<Remedy> remedies = [.. document.Tables("remedy").Select(s => DecisionReader.ReadRemedy(s, remedyIds))];
         IReadOnlyList<Limit> limits = LimitReader.ReadAll(document, remedyIds);
-        IReadOnlyList<FaultMode> faults = FaultModeReader.ReadAll(document, remedyIds);
+        IReadOnlyList<InspectionItem> inspection = InspectionReader.ReadAll(document, remedyIds);
+        IReadOnlyList<FaultMode> faults = FaultModeReader.ReadAll(document, remedyIds, inspection);
         IReadOnlyList<ClaimRule> claims = ClaimReader.ReadAll(document, faults);
         document.Close();
         document.ThrowIfRefused();
@@ -95,6 +96,7 @@ public static class ProfileReader
             Economics = economics!,
             Remedies = remedies,
             FaultModes = faults,
+            Inspection = inspection,
             Claims = claims,
             Sha256 = file.Sha256,
             Text = file.Text,

@@ -21,6 +21,9 @@ public enum AbortReason
     /// <summary>Cautions or wiring were not confirmed.</summary>
     NotConfirmed,
 
+    /// <summary>The arrival inspection forbids energising the unit.</summary>
+    InspectionForbids,
+
     /// <summary>The program died during the run; found at the next start.</summary>
     HostDied,
 

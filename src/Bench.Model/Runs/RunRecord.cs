@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Moves;
@@ -22,7 +23,7 @@ public sealed record RunRecord
     /// <summary>What went wrong and what to do, in plain words; null unless aborted.</summary>
     public string? AbortText { get; init; }
 
-    /// <summary>Whether every output was confirmed off by read-back at the end.</summary>
+    /// <summary>Whether every output was confirmed off by read-back at the end; true where none was touched.</summary>
     public required bool OutputsConfirmedOff { get; init; }
 
     /// <summary>Events in order.</summary>
@@ -39,4 +40,8 @@ public sealed record RunRecord
 
     /// <summary>Samples in the trace.</summary>
     public required int Samples { get; init; }
+
+    /// <summary>Whether the unit was judged by its arrival inspection alone: nothing was connected, nothing energised.</summary>
+    [JsonIgnore]
+    public bool IsInspectionOnly => Judgement is not null && Features is null;
 }

@@ -18,19 +18,21 @@ internal static class FactsSection
             <h2 id="facts">Unit, bench, profile, run</h2>
             <div class="facts">
             <section aria-labelledby="facts-unit"><h3 id="facts-unit">Unit and return</h3><dl>
-            {Fact("Serial", start.Return.Serial)}{Fact("Part", start.Return.PartNumber ?? "not given")}{Fact("Return", start.Return.ReturnNumber ?? "not given")}{Fact("Claim", Wording.Of(start.Return.Symptom))}{Fact("Field note", start.Return.FieldNote ?? "none")}</dl></section>
+            {Fact("Serial", start.Return.Serial)}{Fact("Part", start.Return.PartNumber ?? "not given")}{Given("Revision", start.Return.Revision)}{Given("Date code", start.Return.DateCode)}{Fact("Return", start.Return.ReturnNumber ?? "not given")}{Fact("Claim", Wording.Of(start.Return.Symptom))}{Fact("Field note", start.Return.FieldNote ?? "none")}{Markup.Join(start.Return.Measurements.Select(m => Fact("Field measured", m.ToString())))}{Given("In service", start.Return.DaysInService is { } days ? Quantity.Count(days, "day", "days") : null)}{(start.Return.EntryHash is { } entry ? Hash("Entry of the return", entry) : SafeHtml.None)}</dl></section>
             <section aria-labelledby="facts-bench"><h3 id="facts-bench">Bench and calibration</h3><dl>
             {Fact("Bench", $"{start.Bench.Name}, position {start.Bench.Position}")}{Fact("Supply limit", Quantity.Of(start.Bench.SupplyCurrentLimitA, "A"))}{Meter("Current meter", start.Bench.Current, "A", start.StartedAt)}{Meter("Voltage meter", start.Bench.Voltage, "V", start.StartedAt)}{Markup.Join(start.Bench.Gauges.Select(g => Gauge(g, start.StartedAt)))}{Fact("Index input", start.Bench.HasIndex ? "wired" : "none: slip and drift at the shaft can't be seen")}{Fact("Emergency stop", start.Bench.HasEmergencyStop ? "wired, read during the run" : "not wired to an input")}{Hash("Bench file", start.Bench.Sha256)}</dl></section>
             <section aria-labelledby="facts-profile"><h3 id="facts-profile">Profile</h3><dl>
             {Fact("Family", start.Profile.Family)}{Fact("Version", start.Profile.Version)}{Fact("Author", start.Profile.Author)}{Fact("Approval", start.Profile.Approval ?? "draft: not approved")}{Hash("Profile file", start.Profile.Sha256)}</dl></section>
             <section aria-labelledby="facts-run"><h3 id="facts-run">Run</h3><dl>
-            {Fact("Run", start.Id.ToString("D"))}{Fact("Began", Moment.Of(start.StartedAt))}{Fact("Ended", Moment.Of(record.EndedAt))}{Fact("Lasted", Moment.Of(record.EndedAt - start.StartedAt))}{Fact("Software", start.Software)}{Fact("Unit is", start.Simulated ? "SIMULATED" : "real")}{Fact("Moves", Quantity.Count(record.Moves.Count, "move", "moves"))}{Fact("Samples", Quantity.Count(record.Samples, "sample", "samples"))}{Fact("Outputs at end", record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off")}</dl></section>
+            {Fact("Run", start.Id.ToString("D"))}{Fact("Began", Moment.Of(start.StartedAt))}{Fact("Ended", Moment.Of(record.EndedAt))}{Fact("Lasted", Moment.Of(record.EndedAt - start.StartedAt))}{Fact("Software", start.Software)}{Fact("Unit is", start.Simulated ? "SIMULATED" : "real")}{Fact("Moves", Quantity.Count(record.Moves.Count, "move", "moves"))}{Fact("Samples", Quantity.Count(record.Samples, "sample", "samples"))}{Fact("Outputs at end", record.IsInspectionOnly ? "none was touched" : record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off")}</dl></section>
             </div>
             </section>
             """);
     }
 
     private static SafeHtml Fact(string name, string value) => Markup.Of($"<dt>{name}</dt><dd><bdi>{value}</bdi></dd>\n");
+
+    private static SafeHtml Given(string name, string? value) => value is null ? SafeHtml.None : Fact(name, value);
 
     private static SafeHtml Hash(string name, string sha256) => Markup.Of($"<dt>{name}</dt><dd><code>SHA-256 {sha256}</code></dd>\n");
 

@@ -10,7 +10,7 @@ internal static class Masthead
         $"""
         <header>
         <h1>Evidence packet: <bdi>{record.Start.Return.Serial}</bdi></h1>
-        <p><bdi>{record.Start.Profile.Title}</bdi>, tested {Moment.Of(record.Start.StartedAt)}</p>
+        <p><bdi>{record.Start.Profile.Title}</bdi>, {(record.IsInspectionOnly ? "inspected" : "tested")} {Moment.Of(record.Start.StartedAt)}</p>
         </header>
         {Simulated(record)}
         """);
@@ -21,6 +21,7 @@ internal static class Masthead
         (string Id, string Title, bool There)[] sections =
         [
             ("facts", "Unit, bench, profile, run", true),
+            (InspectionSection.Id, "Arrival inspection", InspectionSection.IsThere(record)),
             ("findings", "Findings", record.Judgement is not null),
             ("demonstration-words", "Demonstration", record.Features is not null),
             ("causes", "Causes", record.Judgement is { Causes.Count: > 0 }),

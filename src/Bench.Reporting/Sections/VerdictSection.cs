@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
@@ -19,14 +20,14 @@ internal static class VerdictSection
         [
             .. record.Judgement?.Disposition == Disposition.Reusable ? (string[])[SequentialTestPlot.Id] : [],
             .. (record.Judgement?.Findings ?? [])
-                .Where(f => f.Decision != FindingDecision.Conforms)
+                .Where(f => f.Decision != FindingDecision.Conforms && InspectionFeatures.Item(f.Feature.Name) is null)
                 .OrderBy(f => f.Decision != FindingDecision.DoesNotConform)
                 .Select(f => AllPlots.For(f.Feature.Name)),
             SequentialTestPlot.Id,
             MoveCurrentPlot.Id,
             SupplyPlot.Id,
         ];
-        return wanted.Select(id => figures.First(f => f.Id == id)).FirstOrDefault(f => f.Svg is not null);
+        return wanted.Select(id => figures.First(f => f.Id == id)).FirstOrDefault(f => f.IsDrawn);
     }
 
     public static SafeHtml Of(RunRecord record, Figure? key)
@@ -36,7 +37,7 @@ internal static class VerdictSection
             $"""
             <section class="verdict {mark.Tone}{(key is null ? " alone" : string.Empty)}" aria-labelledby="verdict">
             <div>
-            <h2 id="verdict" hidden>Verdict</h2>
+            <h2 id="verdict" hidden="">Verdict</h2>
             <p class="word">{Shapes.Of(mark)}<span>{mark.Word.ToUpperInvariant()}</span></p>
             {(record.Judgement is { } judgement ? Judged(judgement) : Aborted(record))}
             {Outputs(record)}
@@ -66,8 +67,12 @@ internal static class VerdictSection
     // A reason is a sentence; where it is a finding's statement, the finding's plot is a click away.
     private static SafeHtml Reason(string reason, IReadOnlyList<Finding> findings) =>
         findings.FirstOrDefault(f => reason.Contains(f.Statement, StringComparison.Ordinal)) is { } finding
-            ? Markup.Of($"<li>{reason} <a class=\"screen\" href=\"#plot-{AllPlots.For(finding.Feature.Name)}\">plot</a></li>\n")
+            ? Markup.Of($"<li>{reason} {Evidence(finding)}</li>\n")
             : Markup.Of($"<li>{reason}</li>\n");
+
+    private static SafeHtml Evidence(Finding finding) => InspectionFeatures.Item(finding.Feature.Name) is null
+        ? Markup.Of($"<a class=\"screen\" href=\"#plot-{AllPlots.For(finding.Feature.Name)}\">plot</a>")
+        : Markup.Of($"<a class=\"screen\" href=\"#{InspectionSection.Id}\">inspection</a>");
 
     private static SafeHtml Missing(Judgement judgement) =>
         judgement.Missing.Count == 0

@@ -39,7 +39,7 @@ public static class VerdictText
             lines.Add(string.Empty, record.AbortText ?? string.Empty);
         }
 
-        lines.Add("outputs", record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
+        lines.Add("outputs", record.IsInspectionOnly ? "none was touched: judged by the arrival inspection alone" : record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
         foreach (SealedEntry entry in run.Entries)
         {
             lines.Add(entry == run.Entries[0] ? "later" : string.Empty, "- " + EntryWording.Of(entry.Entry) + (entry.Entry is SignOff && EntryWording.Stale(run.Entries, entry) is { } stale ? " " + stale : string.Empty));

@@ -50,6 +50,7 @@ internal static class Wording
         AbortReason.BenchFault => "a device or link of the bench failed",
         AbortReason.Cancelled => "a person stopped it",
         AbortReason.NotConfirmed => "cautions or wiring were not confirmed",
+        AbortReason.InspectionForbids => "the arrival inspection forbids energising the unit",
         AbortReason.HostDied => "the program died during the run",
         _ => "a defect of this program",
     };

@@ -98,6 +98,15 @@ internal sealed class Child : IDisposable
         return _process.ExitCode;
     }
 
+    /// <summary>Waits for its end, which must be a good one: nothing is shown where the trial itself did not come off.</summary>
+    public void Succeed()
+    {
+        if (End() is int code and not 0)
+        {
+            throw new InvalidOperationException($"{_process.StartInfo.FileName} {string.Join(' ', _process.StartInfo.ArgumentList)} ended with {code}: {_error}");
+        }
+    }
+
     /// <summary>Seconds between the first line that begins with one word and the first after it that begins with another; null when not both were said.</summary>
     public double? Between(string first, string then)
     {

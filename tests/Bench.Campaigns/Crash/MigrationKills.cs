@@ -38,7 +38,7 @@ internal sealed class MigrationKills(Folders folders, Random random, Kills kills
         string folder = folders.New();
         using (Child writer = Child.OfCampaign(static _ => { }, "crash-write", folder, "0", "40", "2", "0"))
         {
-            writer.End();
+            writer.Succeed();
         }
 
         double takesS = 0.2;

@@ -20,6 +20,19 @@ public class TestRunSafetyTests
         Assert.Empty(record.Moves);
     }
 
+    // Whoever calls the runner, and whatever was confirmed: fluid past the seal may short the supply.
+    [Fact]
+    public void Run_InspectionForbidsEnergising_EnergisesNothing()
+    {
+        VirtualRun run = new(VirtualRun.Short) { Inspection = [new("drive-side", "wet")] };
+        RunRecord record = run.Execute();
+        Assert.Equal(AbortReason.InspectionForbids, record.Abort);
+        Assert.Contains("(inspection item drive-side: wet)", record.AbortText, StringComparison.Ordinal);
+        Assert.DoesNotContain(record.Events, e => e.Text.EndsWith(": on", StringComparison.Ordinal));
+        Assert.True(record.OutputsConfirmedOff);
+        Assert.Empty(record.Moves);
+    }
+
     [Fact]
     public void Run_EmergencyStopInMidMove_AbortsAndIsOff()
     {

@@ -25,7 +25,7 @@ internal sealed class ClockBack(Folders folders) : IFault
 
         using (Child late = Child.OfCampaign(acknowledged.Take, "crash-write", folder, "1000", "2", "1", "0"))
         {
-            late.End();
+            late.Succeed();
         }
 
         List<string> lost = [.. Witness.Problems(folder, acknowledged)];

@@ -13,7 +13,7 @@ internal sealed class ReadOnlyFolder(Folders folders) : IFault
         Acknowledged acknowledged = new();
         using (Child writer = Child.OfCampaign(acknowledged.Take, "crash-write", folder, "0", "3", "1", "0"))
         {
-            writer.End();
+            writer.Succeed();
         }
 
         List<string> unnamed = [], lost = [];

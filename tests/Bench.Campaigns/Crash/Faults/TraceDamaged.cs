@@ -18,7 +18,7 @@ internal sealed class TraceDamaged(Folders folders, Random random) : IFault
         Acknowledged acknowledged = new();
         using (Child writer = Child.OfCampaign(acknowledged.Take, "crash-write", folder, "0", "3", "1", "0"))
         {
-            writer.End();
+            writer.Succeed();
         }
 
         string id = acknowledged.Runs.First().Id.ToString();

@@ -84,7 +84,7 @@ public class ProfileErrorTests
     [InlineData("feedback.dropouts = 0.95", "\"feedback.dropouts\\n\" = 0.95", "p.toml:95: fault[2].shows.\"feedback.dropouts \": found the unknown feature \"feedback.dropouts \"; did you mean 'feedback.dropouts'?")]
     [InlineData("title = \"Drip gate\"", "title = \"Drip gate\"\n\"\" = 1", "p.toml:5: family.\"\": found an unknown key; allowed: id, title, version, author, approval, part_numbers")]
     [InlineData("most_moves = 120", "most_moves = 35", "p.toml:68: demonstration.most_moves: found 35; 36 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
-    [InlineData("[economics]", "[money]", "p.toml:71: money: found an unknown table; allowed: schema, family, unit, port, electrical, safety, stage, demonstration, economics, remedy, limit, fault, claim")]
+    [InlineData("[economics]", "[money]", "p.toml:71: money: found an unknown table; allowed: schema, family, unit, port, electrical, safety, stage, demonstration, economics, remedy, limit, inspection, fault, claim")]
     [InlineData("[economics]", "[money]", "p.toml:1: economics: found nothing; the table [economics] is required")]
     [InlineData("[economics]", "[economic]", "p.toml:71: economic: found an unknown table; did you mean 'economics'?")]
     public void Read_OneThingWrong_SaysWhatWhereAndWhatIsAllowed(string part, string by, string expected)

@@ -112,7 +112,7 @@ public class ProfileReaderTests
     {
         Profile profile = ProfileReader.Read(RepositoryFiles.Text(path), path);
 
-        HashSet<string> limited = [.. profile.Limits.Select(limit => limit.Feature)];
+        HashSet<string> limited = [.. profile.Limits.Select(limit => limit.Feature), .. profile.Inspection.Select(item => item.Feature)];
         foreach (FaultMode mode in profile.FaultModes.Where(mode => mode.Id != "none"))
         {
             Assert.NotEmpty(mode.Shows);
