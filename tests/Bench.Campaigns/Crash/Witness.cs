@@ -1,5 +1,4 @@
 using Bench.Model.Judging;
-using Bench.Model.Moves;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Records;

@@ -1,4 +1,3 @@
-using Bench.Model.Runs;
 using Bench.Records;
 
 namespace Bench.Campaigns.Crash.Faults;

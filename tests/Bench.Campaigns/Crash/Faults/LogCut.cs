@@ -11,7 +11,7 @@ namespace Bench.Campaigns.Crash.Faults;
 /// </summary>
 internal sealed class LogCut(Folders folders, Random random) : IFault
 {
-    private const int Cuts = 24;
+    private const int Cuts = 12;
 
     /// <inheritdoc/>
     public string Name => "write-ahead log cut";

@@ -9,7 +9,7 @@ namespace Bench.Campaigns.Crash.Faults;
 /// </summary>
 internal sealed class PowerCut(Folders folders, Random random) : IFault
 {
-    private const int Cuts = 120;
+    private const int Cuts = 60;
 
     private static readonly double[] Shares = [0, 0.5, 1];
 

@@ -87,11 +87,11 @@ internal sealed class DiskAfterCut
     private void WriteTo(string from, string to)
     {
         HashSet<string> folders = [.. _operations.Where(o => o.Kind == FileOperationKind.MakeFolder).Select(o => o.Path)];
+        HashSet<string> made = [Path.GetDirectoryName(from)!];
         foreach ((string path, int inode) in _names.OrderBy(n => n.Key.Length))
         {
             // Without a folder's own entry all that is in it is gone; the shared memory is no file but in name.
-            string parent = Path.GetDirectoryName(path)!;
-            if ((path.Length > from.Length && !_names.ContainsKey(parent)) || path.EndsWith("-shm", StringComparison.Ordinal))
+            if (!made.Contains(Path.GetDirectoryName(path)!) || path.EndsWith("-shm", StringComparison.Ordinal))
             {
                 continue;
             }
@@ -100,6 +100,7 @@ internal sealed class DiskAfterCut
             if (folders.Contains(path))
             {
                 Directory.CreateDirectory(copy);
+                made.Add(path);
             }
             else
             {
