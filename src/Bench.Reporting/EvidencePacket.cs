@@ -29,7 +29,7 @@ public static class EvidencePacket
             <meta charset="utf-8">
             <meta name="viewport" content="width=device-width, initial-scale=1">
             <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">
-            <title>{Title(record)}</title>
+            <title>{Title(run)}</title>
             <style>
             {StyleSheet.Text}</style>
             </head>
@@ -43,8 +43,8 @@ public static class EvidencePacket
     }
 
     /// <summary>Title of the document: what a list of open files shows.</summary>
-    internal static string Title(RunRecord record) =>
-        $"{Mark.Of(record).Word}: {record.Start.Return.Serial} – evidence packet{(record.Start.Simulated ? " (simulated)" : string.Empty)}";
+    internal static string Title(SealedRun run) =>
+        $"{Mark.Of(run.Record).Word}: {run.Return.Serial} – evidence packet{(run.Record.Start.Simulated ? " (simulated)" : string.Empty)}";
 
     /// <summary>What the packet says, on a page and in a PDF.</summary>
     internal static SafeHtml Body(SealedRun run, IReadOnlyList<Figure> figures)
@@ -53,11 +53,11 @@ public static class EvidencePacket
         Figure? key = VerdictSection.KeyFigure(record, figures);
         return Markup.Of(
             $"""
-            {Masthead.Of(record)}
+            {Masthead.Of(run)}
             <main>
             {VerdictSection.Of(record, key)}
             {Masthead.Contents(record)}
-            {FactsSection.Of(record)}
+            {FactsSection.Of(run)}
             {InspectionSection.Of(record)}
             {FindingsSection.Of(record, figures)}
             {BudgetSection.Of(record)}

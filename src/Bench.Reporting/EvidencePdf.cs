@@ -30,7 +30,7 @@ public static class EvidencePdf
         IReadOnlyList<SKPicture> pages = pager.Pages([.. new BlockReader(figures, pager.Room).Read(body, Side, width)]);
         RunStart start = run.Record.Start;
         About about = new(
-            EvidencePacket.Title(run.Record),
+            EvidencePacket.Title(run),
             $"{PrintableText.Of(start.Return.Serial)}, {PrintableText.Of(start.Profile.Title)}",
             $"run {start.Id:D}, SHA-256 {run.Hash}",
             start.Software,

@@ -177,7 +177,7 @@ public static class Judge
                     $"{claimed} in {d.Moves} moves, of which {d.Failed} failed: with 95 % confidence fewer than {100 * (d.UpperLimit95 ?? 1):0.#} % of moves fail."),
                 FormattableString.Invariant(
                     $"{100 * features.Ring.Coverage:0.#} % of the {MissingEvidence.Tested(profile)} was passed often enough to find a dead sensor; at least {100 * profile.Demonstration.RingCoverage:0.#} % was asked for."),
-                .. findings.Where(f => f.Decision == FindingDecision.NotAssessable && !UncoupledFeatures.All.Contains(f.Feature.Name)).Select(f => f.Statement),
+                .. findings.Where(f => f.Decision == FindingDecision.NotAssessable && !UncoupledFeatures.All.Contains(f.Feature.Name) && !ProvokedFeatures.All.Contains(f.Feature.Name)).Select(f => f.Statement),
             ],
             Work = [],
             WorkCost = 0,

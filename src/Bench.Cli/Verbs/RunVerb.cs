@@ -8,6 +8,7 @@ using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
 using Bench.Model.Runs;
 using Bench.Records;
+using Bench.Records.Keys;
 using Bench.Reporting.Text;
 using Serilog.Core;
 
@@ -46,7 +47,8 @@ internal static class RunVerb
         TimeProvider time = TimeProvider.System;
 
         using StopSignals stop = new();
-        using RecordStore store = RecordStore.Open(folder, time);
+        using BenchKey? key = KeyFile.Load();
+        using RecordStore store = RecordStore.Open(folder, time, key: key);
         using Logger log = RunLog.Open(folder);
         Interruptions.Report(store);
         WallClock.Report(store, time);

@@ -14,4 +14,10 @@ public enum EntryKind
 
     /// <summary>A person's remark.</summary>
     Note,
+
+    /// <summary>A key that the bench signs with from here on.</summary>
+    Key,
+
+    /// <summary>A trace file dropped by policy.</summary>
+    DroppedTrace,
 }

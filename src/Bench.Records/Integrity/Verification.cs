@@ -19,11 +19,12 @@ namespace Bench.Records.Integrity;
 internal sealed class Verification(StoreDatabase database, TraceFolder traces)
 {
     /// <summary>All problems found; none when the store is as it was sealed.</summary>
-    public IReadOnlyList<IntegrityProblem> Run()
+    /// <param name="trusted">Keys that alone may have signed; empty when signatures need only be good.</param>
+    public IReadOnlyList<IntegrityProblem> Run(IReadOnlyCollection<string> trusted)
     {
         try
         {
-            return Check();
+            return Check(trusted);
         }
         catch (StoreException e) when (e.InnerException is SqliteException { SqliteErrorCode: Corrupt })
         {
@@ -31,14 +32,14 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         }
     }
 
-    private List<IntegrityProblem> Check()
+    private List<IntegrityProblem> Check(IReadOnlyCollection<string> trusted)
     {
         // Before the database: whoever seals writes the file while the run is in the store as open.
         IReadOnlyList<string> names = traces.Names();
-        return database.Read("verify the store", connection => Check(connection, names));
+        return database.Read("verify the store", connection => Check(connection, names, trusted));
     }
 
-    private List<IntegrityProblem> Check(SqliteConnection connection, IReadOnlyList<string> names)
+    private List<IntegrityProblem> Check(SqliteConnection connection, IReadOnlyList<string> names, IReadOnlyCollection<string> trusted)
     {
         List<IntegrityProblem> problems = [];
         foreach (string line in connection.Query<string>("PRAGMA quick_check(10)").Where(line => line != "ok"))
@@ -47,6 +48,7 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         }
 
         List<TraceRow> files = [];
+        HashSet<string> dropped = [];
         CheckChain(connection, "run", "record", RunRows, problems, link =>
         {
             CheckColumns(link, problems);
@@ -55,8 +57,15 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
                 files.Add(new TraceRow(link.Run, link.TraceFile, link.TraceSha256));
             }
         });
-        CheckChain(connection, "entry", "entry", EntryRows, problems, link => CheckEntry(connection, link, problems));
-        problems.AddRange(files.Select(Check).OfType<IntegrityProblem>());
+        CheckChain(connection, "entry", "entry", EntryRows, problems, link =>
+        {
+            if (CheckEntry(connection, link, problems) is DroppedTrace drop)
+            {
+                dropped.Add($"{link.Run} {drop.TraceSha256}");
+            }
+        });
+        problems.AddRange(SignatureCheck.Run(connection, trusted));
+        problems.AddRange(files.Select(row => Check(row, dropped.Contains($"{row.Run} {row.Sha256}"))).OfType<IntegrityProblem>());
         HashSet<string> known = [.. files.Select(f => f.File), .. connection.Query<string>("SELECT id FROM open_run").Select(id => TraceFolder.NameOf(Guid.Parse(id)))];
         problems.AddRange(names.Where(name => !known.Contains(name)).Select(name => new IntegrityProblem(
             IntegrityProblemKind.TraceWithoutRun, null, $"no run in the store has the trace file '{traces.PathOf(name)}': the end of the store is gone, or the file is from elsewhere")));
@@ -133,7 +142,7 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
     }
 
     // An entry hangs under the run and the kind that it names itself; else it could be moved under another run.
-    private static void CheckEntry(SqliteConnection connection, Link link, List<IntegrityProblem> problems)
+    private static StoreEntry? CheckEntry(SqliteConnection connection, Link link, List<IntegrityProblem> problems)
     {
         try
         {
@@ -151,19 +160,24 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
                 problems.Add(new IntegrityProblem(
                     IntegrityProblemKind.SignOffOfOther, link.Id, $"entry {link.Sequence}: {sign.Name} signed run {run} with another hash than it has now"));
             }
+
+            return entry;
         }
         catch (FormatException e)
         {
             problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"entry {link.Sequence} can't be read: {e.Message}"));
+            return null;
         }
     }
 
-    private IntegrityProblem? Check(TraceRow row)
+    private IntegrityProblem? Check(TraceRow row, bool mayBeGone)
     {
         byte[]? bytes = traces.Read(row.File);
         if (bytes is null)
         {
-            return new IntegrityProblem(IntegrityProblemKind.TraceMissing, row.Id, $"the trace of run {row.Run} is gone: '{traces.PathOf(row.File)}'");
+            return mayBeGone
+                ? null
+                : new IntegrityProblem(IntegrityProblemKind.TraceMissing, row.Id, $"the trace of run {row.Run} is gone: '{traces.PathOf(row.File)}'");
         }
 
         return Fingerprint.Of(bytes) == row.Sha256

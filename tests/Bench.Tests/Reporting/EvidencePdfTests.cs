@@ -115,7 +115,7 @@ public sealed class EvidencePdfTests
         SampleRun run = SampleRun.Held();
         using PdfDocument pdf = Read(run);
 
-        Assert.Equal(EvidencePacket.Title(run.Run.Record), pdf.Information.Title);
+        Assert.Equal(EvidencePacket.Title(run.Run), pdf.Information.Title);
         Assert.Equal($"run {run.Run.Record.Start.Id:D}, SHA-256 {run.Run.Hash}", pdf.Information.Keywords);
     }
 
