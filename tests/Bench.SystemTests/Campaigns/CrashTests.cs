@@ -17,7 +17,7 @@ public class CrashTests
         Assert.SkipWhen(OperatingSystem.IsWindows(), "the campaign kills with SIGKILL and mounts file systems");
         string program = RepositoryFolder.At(".artifacts", "bin", "Bench.Campaigns", new DirectoryInfo(AppContext.BaseDirectory).Name, "Bench.Campaigns");
         await using RunningProgram campaign = RunningProgram.Start(program, ["crash", .. how]);
-        Finished end = await campaign.EndAsync();
+        Finished end = await campaign.EndAsync(TimeSpan.FromMinutes(5));
         Assert.True(end.Code == 0, end.Output + end.Error);
         Assert.Contains(" lost=0 unnamed=0 ", end.Output, StringComparison.Ordinal);
     }
