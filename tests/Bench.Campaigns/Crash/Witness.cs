@@ -63,7 +63,7 @@ internal static class Witness
         }
     }
 
-    private static IEnumerable<string> Problems(RecordStore store, Acknowledged.Run run)
+    private static List<string> Problems(RecordStore store, Acknowledged.Run run)
     {
         if (store.Find(run.Id.ToString()) is not { } found)
         {
