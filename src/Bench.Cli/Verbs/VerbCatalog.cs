@@ -8,6 +8,7 @@ internal static class VerbCatalog
     private static readonly (string Name, string Description, Action<Command> Fill)[] All =
     [
         ("demo", "Test made-up returned units of every condition in virtual time and write their evidence packets", DemoVerb.Fill),
+        ("intake", "Take a return in: label, claim, arrival inspection, photos; says where the unit was before", IntakeVerb.Fill),
         ("run", "Test one unit, or several at once: supply, homing, port moves, endurance; then judge it and write the evidence packet", RunVerb.Fill),
         ("check", "Find, time and grade every device of a bench, and say what to mend; list ports, walk a link; energises only with --exercise", CheckVerb.Fill),
         ("safe", "Switch every output of a bench off and read it back; works alone", SafeVerb.Fill),

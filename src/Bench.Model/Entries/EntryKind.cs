@@ -14,4 +14,7 @@ public enum EntryKind
 
     /// <summary>A person's remark.</summary>
     Note,
+
+    /// <summary>A return as it was taken in.</summary>
+    Return,
 }

@@ -30,7 +30,8 @@ internal sealed class EntryBook(StoreDatabase database)
     /// <summary>Those of a run, oldest first.</summary>
     public IReadOnlyList<SealedEntry> Of(Guid run) => database.Read("read entries", connection => Of(connection, RunColumns.IdText(run)));
 
-    private static SealedEntry Add(SqliteConnection connection, StoreEntry entry)
+    /// <summary>Adds an entry in a transaction that is open.</summary>
+    internal static SealedEntry Add(SqliteConnection connection, StoreEntry entry)
     {
         string canonical = CanonicalJson.Write<object>(entry);
         string previous = connection.ExecuteScalar<string?>("SELECT hash FROM entry ORDER BY sequence DESC LIMIT 1") ?? "";

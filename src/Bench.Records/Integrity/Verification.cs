@@ -1,6 +1,8 @@
 using Bench.Model.Entries;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
+using Bench.Records.Attachments;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
 using Bench.Records.Entries;
@@ -16,7 +18,7 @@ namespace Bench.Records.Integrity;
 /// against the records. Whoever can rewrite the whole store can also rewrite all hashes: the last hash printed on an
 /// evidence packet, or sent to a hub, is the witness outside.
 /// </summary>
-internal sealed class Verification(StoreDatabase database, TraceFolder traces)
+internal sealed class Verification(StoreDatabase database, TraceFolder traces, AttachmentFolder attachments)
 {
     /// <summary>All problems found; none when the store is as it was sealed.</summary>
     public IReadOnlyList<IntegrityProblem> Run()
@@ -40,15 +42,17 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         }
 
         List<TraceRow> files = [];
+        Dictionary<string, Attachment> kept = [];
         CheckChain(connection, "run", "record", RunRows, problems, link =>
         {
-            CheckColumns(link, problems);
+            CheckColumns(link, problems, kept);
             if (link.TraceFile is not null)
             {
                 files.Add(new TraceRow(link.Run, link.TraceFile, link.TraceSha256));
             }
         });
-        CheckChain(connection, "entry", "entry", EntryRows, problems, link => CheckEntry(connection, link, problems));
+        CheckChain(connection, "entry", "entry", EntryRows, problems, link => CheckEntry(connection, link, problems, kept));
+        problems.AddRange(kept.Values.Select(Check).OfType<IntegrityProblem>());
         problems.AddRange(files.Select(Check).OfType<IntegrityProblem>());
         return problems;
     });
@@ -105,11 +109,12 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
 
     private static string Plural(string noun) => noun == "entry" ? "entries" : noun + "s";
 
-    private static void CheckColumns(Link link, List<IntegrityProblem> problems)
+    private static void CheckColumns(Link link, List<IntegrityProblem> problems, Dictionary<string, Attachment> kept)
     {
         try
         {
             RunRecord record = StoredJson.Parse<RunRecord>(link.Text);
+            Expect(record.Start.Return, kept);
             RunColumns columns = new(link.Run, link.StartedAt, link.Serial, link.Family, link.Simulated, link.Outcome, link.Disposition, link.Claim);
             if (columns != RunColumns.Of(record))
             {
@@ -123,11 +128,16 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
     }
 
     // An entry hangs under the run and the kind that it names itself; else it could be moved under another run.
-    private static void CheckEntry(SqliteConnection connection, Link link, List<IntegrityProblem> problems)
+    private static void CheckEntry(SqliteConnection connection, Link link, List<IntegrityProblem> problems, Dictionary<string, Attachment> kept)
     {
         try
         {
             StoreEntry entry = EntryText.Parse(link.Text);
+            if (entry is ReturnEntry taken)
+            {
+                Expect(taken.Return, kept);
+            }
+
             string run = entry.Run is { } id ? RunColumns.IdText(id) : "";
             if (run != link.Run || BenchJson.Word(entry.Kind) != link.Kind)
             {
@@ -146,6 +156,24 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         {
             problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"entry {link.Sequence} can't be read: {e.Message}"));
         }
+    }
+
+    private static void Expect(UnitReturn unit, Dictionary<string, Attachment> kept)
+    {
+        foreach (Attachment attachment in unit.Attachments)
+        {
+            kept.TryAdd(attachment.Sha256, attachment);
+        }
+    }
+
+    private IntegrityProblem? Check(Attachment attachment)
+    {
+        byte[]? bytes = attachments.Read(attachment.Sha256);
+        return bytes is null
+            ? new IntegrityProblem(IntegrityProblemKind.AttachmentMissing, null, $"'{attachment.Name}' is gone: '{attachments.PathOf(attachment.Sha256)}'")
+            : Fingerprint.Of(bytes) != attachment.Sha256
+            ? new IntegrityProblem(IntegrityProblemKind.AttachmentAltered, null, $"'{attachment.Name}' is not what was kept: '{attachments.PathOf(attachment.Sha256)}'")
+            : null;
     }
 
     private IntegrityProblem? Check(TraceRow row)
