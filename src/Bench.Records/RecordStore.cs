@@ -6,12 +6,15 @@ using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Records.Attachments;
 using Bench.Records.Canonical;
+using Bench.Records.Copies;
 using Bench.Records.Database;
 using Bench.Records.Entries;
 using Bench.Records.Integrity;
 using Bench.Records.Journals;
+using Bench.Records.Keys;
 using Bench.Records.Outboxes;
 using Bench.Records.Owners;
+using Bench.Records.Retention;
 using Bench.Records.Returns;
 using Bench.Records.Runs;
 using Bench.Records.Traces;
@@ -38,9 +41,10 @@ public sealed class RecordStore : IDisposable
     private readonly TimeProvider _time;
     private readonly IProcessTable _processes;
     private readonly Durability _durability;
+    private readonly Signing _signing;
     private readonly RunSealer _sealer;
 
-    private RecordStore(string folder, StoreDatabase database, TraceFolder traces, TimeProvider time, IProcessTable processes, Durability durability)
+    private RecordStore(string folder, StoreDatabase database, TraceFolder traces, TimeProvider time, IProcessTable processes, Durability durability, BenchKey? key)
     {
         _durability = durability;
         Folder = folder;
@@ -49,7 +53,8 @@ public sealed class RecordStore : IDisposable
         _traces = traces;
         _time = time;
         _processes = processes;
-        _sealer = new RunSealer(database, traces);
+        _signing = new Signing(key, time);
+        _sealer = new RunSealer(database, traces, _signing);
     }
 
     /// <summary>The data folder, as a full path.</summary>
@@ -60,7 +65,8 @@ public sealed class RecordStore : IDisposable
     /// <param name="time">The clock; dates recoveries and later judgements.</param>
     /// <param name="durability">What a write that has returned outlives.</param>
     /// <param name="processes">Who writes a run and whether they live; null for this computer's process table.</param>
-    public static RecordStore Open(string folder, TimeProvider time, Durability durability = Durability.Full, IProcessTable? processes = null)
+    /// <param name="key">The key that signs what is sealed, owned by the caller; null to sign nothing.</param>
+    public static RecordStore Open(string folder, TimeProvider time, Durability durability = Durability.Full, IProcessTable? processes = null, BenchKey? key = null)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(folder);
         ArgumentNullException.ThrowIfNull(time);
@@ -70,7 +76,7 @@ public sealed class RecordStore : IDisposable
             Directory.CreateDirectory(full);
             TraceFolder traces = new(full, durability);
             StoreDatabase database = StoreDatabase.Open(Path.Combine(full, DatabaseName), durability);
-            return new RecordStore(full, database, traces, time, processes ?? new SystemProcesses(), durability);
+            return new RecordStore(full, database, traces, time, processes ?? new SystemProcesses(), durability, key);
         }
         catch (Exception e) when (StoreFault.IsExpected(e))
         {
@@ -131,7 +137,7 @@ public sealed class RecordStore : IDisposable
 
         string path = _traces.PathOf(file);
         byte[] bytes = _traces.Read(file)
-            ?? throw new StoreException($"the trace of run {run.Record.Start.Id:D} is gone: '{path}'; restore it from a copy of the data folder");
+            ?? throw Dropped(run) ?? new StoreException($"the trace of run {run.Record.Start.Id:D} is gone: '{path}'; restore it from a copy of the data folder");
         if (Fingerprint.Of(bytes) != run.TraceSha256)
         {
             throw new StoreException($"the trace of run {run.Record.Start.Id:D} is not what was sealed: '{path}' has another SHA-256; restore it from a copy of the data folder");
@@ -153,7 +159,7 @@ public sealed class RecordStore : IDisposable
     /// <param name="profileVersion">Version of the profile that judged.</param>
     /// <param name="profileSha256">SHA-256 of that profile's file.</param>
     public SealedEntry AddJudgement(Guid run, Judgement judgement, string profileVersion, string profileSha256) =>
-        new EntryBook(_database).Add(run, (_, _) => new LaterJudgement
+        new EntryBook(_database, _signing).Add(run, (_, _) => new LaterJudgement
         {
             Run = run,
             MadeAt = _time.GetUtcNow(),
@@ -172,7 +178,7 @@ public sealed class RecordStore : IDisposable
     {
         ArgumentNullException.ThrowIfNull(run);
         Guid id = run.Record.Start.Id;
-        return new EntryBook(_database).Add(id, (_, entries) => new Correction
+        return new EntryBook(_database, _signing).Add(id, (_, entries) => new Correction
         {
             Run = id,
             MadeAt = _time.GetUtcNow(),
@@ -190,7 +196,7 @@ public sealed class RecordStore : IDisposable
     /// <param name="role">As what.</param>
     /// <param name="statement">What is stated.</param>
     public SealedEntry SignOff(Guid run, string name, string role, string statement) =>
-        new EntryBook(_database).Add(run, (hash, entries) => new SignOff
+        new EntryBook(_database, _signing).Add(run, (hash, entries) => new SignOff
         {
             Run = run,
             MadeAt = _time.GetUtcNow(),
@@ -206,10 +212,10 @@ public sealed class RecordStore : IDisposable
     /// <param name="text">The remark.</param>
     /// <param name="by">Name of who makes it.</param>
     public SealedEntry AddNote(Guid run, string text, string by) =>
-        new EntryBook(_database).Add(run, (_, _) => new Note { Run = run, MadeAt = _time.GetUtcNow(), Text = text, By = by });
+        new EntryBook(_database, _signing).Add(run, (_, _) => new Note { Run = run, MadeAt = _time.GetUtcNow(), Text = text, By = by });
 
     /// <summary>All that was said of a run after it was sealed, oldest first; the last judgement counts.</summary>
-    public IReadOnlyList<SealedEntry> Entries(Guid run) => new EntryBook(_database).Of(run);
+    public IReadOnlyList<SealedEntry> Entries(Guid run) => new EntryBook(_database, _signing).Of(run);
 
     /// <summary>Keeps a photo or file under the hash of its content; it belongs to a return once an entry names it.</summary>
     /// <param name="name">The name it came with.</param>
@@ -222,7 +228,7 @@ public sealed class RecordStore : IDisposable
     public SealedEntry TakeIn(UnitReturn unit, Profile profile)
     {
         ArgumentNullException.ThrowIfNull(profile);
-        return new ReturnBook(_database).Add(new ReturnEntry
+        return new ReturnBook(_database, _signing).Add(new ReturnEntry
         {
             MadeAt = _time.GetUtcNow(),
             Family = profile.Family,
@@ -232,11 +238,11 @@ public sealed class RecordStore : IDisposable
     }
 
     /// <summary>A return by its number, as it stands now; null when there is none.</summary>
-    public SealedEntry? FindReturn(string number) => new ReturnBook(_database).Find(number);
+    public SealedEntry? FindReturn(string number) => new ReturnBook(_database, _signing).Find(number);
 
     /// <summary>Returns as they stand now, newest first.</summary>
     /// <param name="serial">Those of one unit; null for all.</param>
-    public IReadOnlyList<SealedEntry> Returns(string? serial = null) => new ReturnBook(_database).List(serial);
+    public IReadOnlyList<SealedEntry> Returns(string? serial = null) => new ReturnBook(_database, _signing).List(serial);
 
     /// <summary>Sealed runs of a unit before a time, newest first: a unit that is back.</summary>
     public IReadOnlyList<EarlierVisit> EarlierVisits(string serial, DateTimeOffset before) =>
@@ -246,8 +252,34 @@ public sealed class RecordStore : IDisposable
     public Outbox Outbox => new(_database);
 
     /// <summary>Checks the whole store; no problems means that everything is as it was sealed.</summary>
-    public IReadOnlyList<IntegrityProblem> Verify() => new Verification(_database, _traces, _attachments).Run();
+    /// <param name="trusted">Fingerprints of the keys that alone may have signed; null or empty when signatures need only be good.</param>
+    public IReadOnlyList<IntegrityProblem> Verify(IReadOnlyCollection<string>? trusted = null) => new Verification(_database, _traces, _attachments).Run(trusted ?? []);
+
+    /// <summary>How much the store holds, and who signed it.</summary>
+    public StoreContents Contents() => ContentsQuery.Run(_database);
+
+    /// <summary>Copies the store and all files it names into one new file (docs/records.md), while runs may be written.</summary>
+    /// <returns>What the copy holds.</returns>
+    public BackupManifest BackUp(string file) => new Backup(_database, Folder, _time).Write(file);
+
+    /// <summary>Trace files of runs that began more than some days ago, oldest first.</summary>
+    /// <param name="olderThanDays">1 or more.</param>
+    public IReadOnlyList<OldTrace> OldTraces(int olderThanDays) => new TraceRetention(_database, _traces, _signing, _time).Due(olderThanDays);
+
+    /// <summary>Drops the trace files of runs that began more than some days ago, with an entry for each; records and hashes stay.</summary>
+    /// <param name="olderThanDays">1 or more.</param>
+    /// <param name="because">The policy, one sentence.</param>
+    /// <param name="by">Name of who drops them.</param>
+    /// <returns>Those that are gone.</returns>
+    public IReadOnlyList<OldTrace> DropTraces(int olderThanDays, string because, string by) =>
+        new TraceRetention(_database, _traces, _signing, _time).Drop(olderThanDays, because, by);
 
     /// <inheritdoc/>
     public void Dispose() => _database.Dispose();
+
+    private StoreException? Dropped(SealedRun run) => Entries(run.Record.Start.Id).Select(e => e.Entry).OfType<DroppedTrace>().FirstOrDefault() is { } dropped
+        ? new StoreException(
+            $"the trace of run {run.Record.Start.Id:D} was dropped by policy on {dropped.MadeAt:yyyy-MM-dd} by {dropped.By} ({dropped.Because}); "
+            + $"its record is whole, and a copy of the file from before has SHA-256 {dropped.TraceSha256}")
+        : null;
 }

@@ -21,7 +21,6 @@ public static class EvidencePacket
     {
         RunRecord record = run.Record;
         IReadOnlyList<Figure> figures = AllPlots.Draw(record, trace);
-        Figure? key = VerdictSection.KeyFigure(record, figures);
         SafeHtml page = Markup.Of(
             $"""
             <!DOCTYPE html>
@@ -30,16 +29,35 @@ public static class EvidencePacket
             <meta charset="utf-8">
             <meta name="viewport" content="width=device-width, initial-scale=1">
             <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">
-            <title>{Mark.Of(record).Word}: {record.Start.Return.Serial} – evidence packet{(record.Start.Simulated ? " (simulated)" : string.Empty)}</title>
+            <title>{Title(run)}</title>
             <style>
             {StyleSheet.Text}</style>
             </head>
             <body>
-            {Masthead.Of(record)}
+            {Body(run, figures)}
+            </body>
+            </html>
+
+            """);
+        output.Write(page.Text);
+    }
+
+    /// <summary>Title of the document: what a list of open files shows.</summary>
+    internal static string Title(SealedRun run) =>
+        $"{Mark.Of(run.Record).Word}: {run.Return.Serial} – evidence packet{(run.Record.Start.Simulated ? " (simulated)" : string.Empty)}";
+
+    /// <summary>What the packet says, on a page and in a PDF.</summary>
+    internal static SafeHtml Body(SealedRun run, IReadOnlyList<Figure> figures)
+    {
+        RunRecord record = run.Record;
+        Figure? key = VerdictSection.KeyFigure(record, figures);
+        return Markup.Of(
+            $"""
+            {Masthead.Of(run)}
             <main>
             {VerdictSection.Of(record, key)}
             {Masthead.Contents(record)}
-            {FactsSection.Of(record)}
+            {FactsSection.Of(run)}
             {InspectionSection.Of(record)}
             {FindingsSection.Of(record, figures)}
             {BudgetSection.Of(record)}
@@ -53,10 +71,6 @@ public static class EvidencePacket
             {LinksSection.Of(record)}
             {EventsSection.Of(record)}
             </main>
-            </body>
-            </html>
-
             """);
-        output.Write(page.Text);
     }
 }

@@ -4,6 +4,7 @@ using Bench.Analysis.Sequential;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Judging;
+using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
@@ -14,6 +15,7 @@ using Bench.Running.Landing;
 using Bench.Running.Moves;
 using Bench.Running.Safety;
 using Bench.Running.Sampling;
+using Bench.Running.Stages;
 
 namespace Bench.Running;
 
@@ -53,10 +55,21 @@ public sealed class TestRun
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         HandsAtUnit hands = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
         ConnectorReseat reseat = new(hands, _clock);
+        StageReport report = new(_profile, extraction, _book, _clock, _request.Observer);
+        MoveSequence moves = new(
+            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
+        Symptom symptom = _request.Start.Return.Symptom;
+        StageRunners runners = new(
+            new RestStage(_profile, sampler, guard, _trace, _clock, moves, report),
+            new HomingStage(
+                _profile, guard, _trace, _book, _clock, IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), moves, report),
+            new PortMovesStage(_profile, _clock, moves, report),
+            new EnduranceStage(_profile, extraction, _clock, moves, report),
+            new StartsStage(_profile, extraction, _clock, moves, report),
+            new UncoupledStage(_profile, hands, sampler, _book, moves, report, SoFar, symptom));
         Routine routine = new(
-            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock,
-            IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), reseat, new UncoupledStage(_profile, hands, _book),
-            () => Features(extraction, sampler, reseat), _request.Start.Return.Symptom, _request.Observer);
+            _profile, runners, new ProvokingStages(_profile, runners, extraction, sampler, _trace, _book, SoFar, symptom), _book);
+        RunFeatures SoFar() => Features(extraction, sampler, reseat);
 
         RunAbortedException? abort = null;
         try
@@ -103,16 +116,23 @@ public sealed class TestRun
         }
 
         sampler.Flush();
-        RunRecord record = Record(gate, routine, extraction, sampler, reseat, abort);
+        RunRecord record = Record(gate, moves, extraction, sampler, reseat, abort);
         _request.Journal.Seal(record, _trace);
         return record;
     }
 
     private void TellPlan()
     {
-        string line = PlanLine.Of(_profile.Demonstration);
-        _book.Write(RunEventKind.Note, line);
-        _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));
+        string[] lines =
+        [
+            PlanLine.Of(_profile.Demonstration),
+            .. _profile.Routine.Where(s => s.Kind.Provokes()).Select(s => PlanLine.Of(s, _profile.Demonstration)),
+        ];
+        foreach (string line in lines)
+        {
+            _book.Write(RunEventKind.Note, line);
+            _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));
+        }
     }
 
     private async ValueTask PrepareAsync(SafetyGate gate, CancellationToken cancel)
@@ -222,9 +242,9 @@ public sealed class TestRun
     private RunFeatures Features(RunExtraction extraction, Sampler sampler, ConnectorReseat reseat) => extraction.Complete(
         _trace, _request.Position.Counts, DateOnly.FromDateTime(_request.Time.GetUtcNow().UtcDateTime), sampler.HalfWidths, reseat.Trial);
 
-    private RunRecord Record(SafetyGate gate, Routine routine, RunExtraction extraction, Sampler sampler, ConnectorReseat reseat, RunAbortedException? abort)
+    private RunRecord Record(SafetyGate gate, MoveSequence moves, RunExtraction extraction, Sampler sampler, ConnectorReseat reseat, RunAbortedException? abort)
     {
-        bool hasMoves = routine.Moves.Count > 0 || _trace.Count > 0;
+        bool hasMoves = moves.Moves.Count > 0 || _trace.Count > 0;
         RunFeatures? features = hasMoves ? Features(extraction, sampler, reseat) : null;
         Judgement? judgement = abort is null && features is not null
             ? Judge.Decide(features, _profile, _request.Start.Return)
@@ -238,7 +258,7 @@ public sealed class TestRun
             AbortText = abort?.Message,
             OutputsConfirmedOff = gate.ConfirmedOff,
             Events = _book.Events,
-            Moves = routine.Moves,
+            Moves = moves.Moves,
             Features = features,
             Judgement = judgement,
             Samples = _trace.Count,

@@ -2,7 +2,7 @@
 # confusion.sh [--mismatch] [SEED [UNITS]]
 # Tests simulated units of every condition and says how often the bench is right; with --mismatch units and benches differ
 # from what the judge takes for granted (docs/simulation.md, "Mismatch"), and what each difference costs is told.
-# RESULT false_scrap_pct= escape_pct= cause_top1_pct= cause_top2_pct= held_pct= moves_ratio= time_ratio= units=
+# RESULT false_scrap_pct= escape_pct= cause_top1_pct= cause_top2_pct= held_pct= calibration= moves_ratio= time_ratio= units=
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 

@@ -204,6 +204,12 @@ internal sealed class MoveExtraction
             return "the current was interrupted";
         }
 
+        if (Course.Move.Stage == StageKind.Starts)
+        {
+            // It is asked whether it starts; so short a travel says little of where it lands.
+            return null;
+        }
+
         // Where an exchange failed while switching off, the drive stayed on longer than commanded.
         if (Switches is not null && Switches.RestCount != Course.Move.TargetCount && Course.Move.OffFailures == 0)
         {

@@ -3,7 +3,9 @@ using Bench.Analysis.Feedback;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Motor;
 using Bench.Analysis.Positioning;
+using Bench.Analysis.Provoking;
 using Bench.Analysis.Readings;
+using Bench.Analysis.Ripple;
 using Bench.Analysis.Sequential;
 using Bench.Analysis.ShaftIndex;
 using Bench.Analysis.Sightings;
@@ -35,13 +37,17 @@ public sealed class RunExtraction
     private readonly RunSoFar _run = new();
     private readonly RunSamples _samples;
     private readonly MoveRoom _room = new();
+    private readonly bool _asksForSeats;
+    private readonly bool _asksForRipple;
+    private EvidenceState? _evidence;
+    private readonly ProvokedTests _provoked;
+    private readonly List<MoveFeatures> _aside = [];
     private double? _lastIndex;
     private IndexHome? _home;
     private int _stillInARow;
     private bool _landedWrong;
     private int _witnessed;
     private int? _asideFrom;
-    private MoveFeatures? _uncoupledMove;
     private IEnumerable<Feature> _uncoupled = UncoupledMove.None;
 
     /// <summary>Begins a run.</summary>
@@ -58,17 +64,36 @@ public sealed class RunExtraction
         _samples = new RunSamples(_switches is not null);
         _angles = new AngleCurrents(profile.Ring, profile.Ports[0].Count);
         _test = new SequentialTest(profile.Demonstration);
+        _asksForSeats = CourseFeatures.AsksForSeats(profile);
+        _asksForRipple = RippleFeatures.AskedFor(profile);
+        _provoked = new ProvokedTests(profile);
     }
 
     /// <summary>How far the evidence is.</summary>
-    public EvidenceState Evidence => StoppingRule.State(
+    public EvidenceState Evidence => _evidence ??= StoppingRule.State(
         _profile.Demonstration,
         _test,
         _switches?.Coverage ?? RingVerdict.Coverage(_ring, _profile.Demonstration),
         () => _switches?.RevolutionsToGo ?? RingVerdict.RevolutionsToGo(_ring, _profile.Demonstration),
         _stillInARow,
         _landedWrong,
-        _witnessed);
+        _witnessed,
+        () => OpenDecision.In(
+            [.. Measured(_switches?.Map() ?? RingVerdict.Map(_ring, _profile.Demonstration)).Select(f => GaugeStudies.With(f, _bench))],
+            _profile,
+            _run.Moves.Count,
+            _profile.Demonstration.MostMoves - _test.Moves));
+
+    /// <summary>The test of a stage that provokes, so far.</summary>
+    /// <exception cref="ArgumentException">The profile's routine has no such stage.</exception>
+    public SequentialTest Provoked(StageKind kind) => _provoked.Of(kind);
+
+    /// <summary>
+    /// From here on nothing is of the unit as it is used: what is read, and moves of stages that provoke, go into features of
+    /// their own only. There is no way back.
+    /// </summary>
+    /// <param name="firstSample">Index of the first sample of the trace that is none of the unit in use.</param>
+    public void SetAside(int firstSample) => _asideFrom ??= firstSample;
 
     /// <summary>Adds a move that has ended and settled; moves are added in order.</summary>
     /// <param name="trace">The run's trace, holding the move's samples.</param>
@@ -85,12 +110,18 @@ public sealed class RunExtraction
                 nameof(move));
         }
 
+        ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
+        if (move.Stage == StageKind.Uncoupled || move.Stage.Provokes())
+        {
+            SetAside(move.FirstSample);
+            TakeUpTo(trace, Math.Min(_asideFrom!.Value, move.FirstSample), move);
+            return move.Stage.Provokes() ? AddProvoked(slice, move) : AddUncoupled(slice, move);
+        }
+
         // Samples are counted once, though moves should share some.
         int seen = Math.Clamp(_samples.Count - move.FirstSample, 0, move.SampleCount);
-        int between = Math.Max(0, move.FirstSample - _samples.Count);
-        _samples.Add(trace.Slice(move.FirstSample - between, between), FirstOnS(move));
-        ReadOnlySpan<Sample> slice = trace.Slice(move.FirstSample, move.SampleCount);
-        return move.Stage == StageKind.Uncoupled ? AddUncoupled(slice, move) : Add(slice, seen, move);
+        TakeUpTo(trace, move.FirstSample, move);
+        return Add(slice, seen, move);
     }
 
     /// <summary>
@@ -108,6 +139,7 @@ public sealed class RunExtraction
 
     private MoveFeatures Add(ReadOnlySpan<Sample> slice, int seen, Move move)
     {
+        _evidence = null;
         Take(slice, seen, move);
         MoveExtraction extraction = new(slice, _room, move, _profile);
 
@@ -123,6 +155,15 @@ public sealed class RunExtraction
         {
             _ring.Add(extraction.Course);
             _angles.Add(extraction.Course, extraction.SteadyRows);
+            if (_asksForSeats)
+            {
+                _run.Seats.AddRange(SeatPass.In(extraction.Course, extraction.SteadyRows, _profile));
+            }
+
+            if (_asksForRipple && RippleTravel.Of(extraction.Course, extraction.SteadyRows, _profile) is { } travel)
+            {
+                _run.Ripples.Add(travel);
+            }
         }
 
         if (extraction.Switches is { } closings)
@@ -146,10 +187,30 @@ public sealed class RunExtraction
 
     private MoveFeatures AddUncoupled(ReadOnlySpan<Sample> slice, Move move)
     {
-        // Hands were at the unit: from here on nothing is of the unit as it came in.
-        _asideFrom = move.FirstSample;
         _uncoupled = [.. UncoupledMove.Of(slice, move, _profile, _bench.Current)];
-        return _uncoupledMove = UncoupledMove.Features(slice, move);
+        MoveFeatures features = UncoupledMove.Features(slice, move);
+        _aside.Add(features);
+        return features;
+    }
+
+    private MoveFeatures AddProvoked(ReadOnlySpan<Sample> slice, Move move)
+    {
+        _room.Readings.Begin(slice.Length, move.DriveOnS, move.DriveOffS, _switches is null);
+        _room.Readings.Add(slice);
+        MoveExtraction extraction = new(slice, _room, move, _profile);
+        MoveFeatures features = extraction.Features(_profile, []);
+        _provoked.Add(move.Stage, features);
+
+        // It counts in its stage's test, not in the demonstration.
+        features = features with { Counts = false };
+        _aside.Add(features);
+        return features;
+    }
+
+    private void TakeUpTo(Trace trace, int end, Move move)
+    {
+        int between = Math.Max(0, end - _samples.Count);
+        _samples.Add(trace.Slice(end - between, between), FirstOnS(move));
     }
 
     /// <summary>The features of the run after its last move.</summary>
@@ -192,16 +253,10 @@ public sealed class RunExtraction
         [
             .. SupplyFeatures.Of(_run, rest, _bench, today),
             .. FeedbackFeatures.Of(lost, rest, link, _profile.Ring),
-            .. MotionFeatures.Of(_run, _bench),
+            .. Measured(ring),
             .. _uncoupled,
-            .. PositioningFeatures.Of(_run, _profile),
-            .. IndexFeatures.Of(_run.Passes, _profile, _bench),
             IndexHome.Feature(_home, _profile, _bench.HasIndex),
-            .. RingFeatures.Of(ring, _run),
-            .. CurrentFeatures.Of(_run, rest, _angles, _profile, _bench),
-            .. MotorFeatures.Of(_run, _profile, _bench),
-            .. MotorConstantFeatures.Of(_run, _profile, _bench),
-            .. CourseFeatures.Of(_run, _profile, _bench),
+            .. _provoked.Features(),
             (link.Because ?? (demonstration.Failed > 0 ? link.Doubt : null)) is string because
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),
@@ -212,15 +267,30 @@ public sealed class RunExtraction
         return new RunFeatures
         {
             Features = [.. features.OrderBy(f => Place(f.Name)).Select(f => GaugeStudies.With(f, _bench))],
-            Moves = _uncoupledMove is null ? [.. _run.Features] : [.. _run.Features, _uncoupledMove],
+            Moves = [.. _run.Features, .. _aside],
             Ring = ring,
             Current = _angles.Profile(),
             Demonstration = demonstration,
+            Provocations = _provoked.Results(),
             PositionRateHz = _run.PositionRateHz,
             Sampling = _run.Moves.Count == 0 ? null : _run.Intervals.Times(instants),
             Links = [.. links],
         };
     }
+
+    // What more moves tell more of.
+    private IEnumerable<Feature> Measured(RingMap ring) =>
+    [
+        .. MotionFeatures.Of(_run, _bench),
+        .. PositioningFeatures.Of(_run, _profile),
+        .. IndexFeatures.Of(_run.Passes, _profile, _bench),
+        .. RingFeatures.Of(ring, _run),
+        .. CurrentFeatures.Of(_run, _samples.Rest, _angles, _profile, _bench),
+        .. MotorFeatures.Of(_run, _profile, _bench),
+        .. MotorConstantFeatures.Of(_run, _profile, _bench),
+        .. RippleFeatures.Of(_run, _profile),
+        .. CourseFeatures.Of(_run, _profile, _bench),
+    ];
 
     // Block by block, so that each is fetched from memory once.
     private void Take(ReadOnlySpan<Sample> slice, int seen, Move move)

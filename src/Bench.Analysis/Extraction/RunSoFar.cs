@@ -1,6 +1,8 @@
+using Bench.Analysis.Currents;
 using Bench.Analysis.Motion;
 using Bench.Analysis.Motor;
 using Bench.Analysis.Readings;
+using Bench.Analysis.Ripple;
 using Bench.Analysis.ShaftIndex;
 using Bench.Model.Features;
 using Bench.Model.Moves;
@@ -29,6 +31,12 @@ internal sealed class RunSoFar
 
     /// <summary>Passes of the index, unwrapped over the run.</summary>
     public List<IndexPass> Passes { get; } = [];
+
+    /// <summary>Seats passed, where the profile asks for them.</summary>
+    public List<SeatPass> Seats { get; } = [];
+
+    /// <summary>Travels by ripple of the current, where the profile asks for them.</summary>
+    public List<RippleTravel> Ripples { get; } = [];
 
     /// <summary>Times between readings while the drive was on.</summary>
     public ReadingIntervals Intervals { get; } = new();

@@ -16,10 +16,15 @@ internal static class StoppingRule
     /// <param name="stillInARow">Moves in a row, up to the last, in which the count did not move or could not be read.</param>
     /// <param name="landedWrong">Whether a move failed by where it landed or how it counted alone: then the ring may be why, and is tested before the run ends.</param>
     /// <param name="witnessed">Failed readings in dropouts of the feedback so far.</param>
+    /// <param name="undecided">The value that keeps a unit otherwise shown to be good from a verdict and that moves can decide; null for none.</param>
     public static EvidenceState State(
-        Demonstration plan, SequentialTest test, double coverage, Func<int> revolutionsToGo, int stillInARow, bool landedWrong, int witnessed)
+        Demonstration plan, SequentialTest test, double coverage, Func<int> revolutionsToGo, int stillInARow, bool landedWrong, int witnessed,
+        Func<OpenDecision?> undecided)
     {
         bool covered = coverage >= plan.RingCoverage;
+        OpenDecision? open = covered && test.State == SequentialState.Shown && test.Moves < plan.MostMoves && stillInARow < EvidenceState.MostStillInARow
+            ? undecided()
+            : null;
         int revolutions = covered ? 0 : revolutionsToGo();
         (bool enough, string because) = (test.State, covered) switch
         {
@@ -30,6 +35,8 @@ internal static class StoppingRule
             (SequentialState.Refuted, _) when witnessed > 0 && LinkCondition.SpellExplains(witnessed) && test.Moves < plan.MostMoves =>
                 (false, "the feedback drops out; further moves would tell it from a bad spell of the link"),
             (SequentialState.Refuted, _) => (true, "the share of failing moves is shown to be too great"),
+            (SequentialState.Shown, true) when open is not null =>
+                (false, $"{FeatureCatalog.Get(open.Feature.Name).Title} lies outside its limit by less than its uncertainty; about {open.Moves} further moves are likely to decide"),
             (SequentialState.Shown, true) => (true, "moves and ring are shown to be good enough"),
             (SequentialState.Truncated, true) => (true, $"{test.Moves} moves did not decide; the profile allows no more"),
             (SequentialState.Shown, false) => (false, $"{revolutions} further revolutions would finish testing the ring"),
@@ -39,7 +46,7 @@ internal static class StoppingRule
         return new EvidenceState
         {
             Sequential = test.State,
-            MovesToGo = test.MovesToGo,
+            MovesToGo = open?.Moves ?? test.MovesToGo,
             Coverage = coverage,
             RevolutionsToGo = revolutions,
             StillInARow = stillInARow,

@@ -54,20 +54,13 @@ internal static class Causes
         return (weight * show) + ((1 - weight) * (1 - show));
     }
 
-    /// <summary>The likeliest cause whose mode names one of the findings; null where the profile has none, whatever the numbers say.</summary>
-    public static (Cause? Cause, FaultMode? Mode) Likeliest(IReadOnlyList<Cause> causes, IReadOnlyList<Finding> failing, Profile profile)
-    {
-        foreach (Cause cause in causes)
-        {
-            FaultMode mode = profile.FaultModes.First(m => m.Id == cause.Id);
-            if (failing.Any(f => mode.Shows.GetValueOrDefault(f.Feature.Name) > Profile.BackgroundShow))
-            {
-                return (cause, mode);
-            }
-        }
+    /// <summary>The causes whose modes name one of the findings, likeliest first; none where the profile has none, whatever the numbers say.</summary>
+    public static IReadOnlyList<(Cause Cause, FaultMode Mode)> Naming(IReadOnlyList<Cause> causes, IReadOnlyList<Finding> failing, Profile profile) =>
+        [.. causes.Select(c => (Cause: c, Mode: profile.FaultModes.First(m => m.Id == c.Id))).Where(c => failing.Any(c.Mode.Names))];
 
-        return (null, null);
-    }
+    /// <summary>Whether a mode says that a finding shows under it more often than without a fault.</summary>
+    public static bool Names(this FaultMode mode, Finding finding) =>
+        mode.Shows.GetValueOrDefault(finding.Feature.Name) > Profile.BackgroundShow;
 
     // Weight of "does not conform" by feature, 0 to 1.
     private static Dictionary<string, double> Shown(IReadOnlyList<Finding> findings)

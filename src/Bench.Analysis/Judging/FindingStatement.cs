@@ -10,7 +10,11 @@ namespace Bench.Analysis.Judging;
 internal static partial class FindingStatement
 {
     /// <summary>The sentence.</summary>
-    public static string Of(Feature feature, Limit limit, FindingDecision decision)
+    /// <param name="feature">What was found.</param>
+    /// <param name="limit">What it is held against.</param>
+    /// <param name="decision">What came of it.</param>
+    /// <param name="cause">The cause, once it is clear and shows in this; null before.</param>
+    public static string Of(Feature feature, Limit limit, FindingDecision decision, FaultMode? cause = null)
     {
         FeatureDefinition definition = FeatureCatalog.Get(feature.Name);
         string subject = feature.Subject is null ? definition.Title : $"{definition.Title} at {feature.Subject}";
@@ -21,7 +25,7 @@ internal static partial class FindingStatement
 
         if (decision == FindingDecision.DoesNotConform && Sayings.Of(feature.Name) is { } saying)
         {
-            return Said(feature, saying, limit, value, u);
+            return Said(feature, saying, limit, value, u, cause);
         }
 
         bool share = IsShare(feature.Name);
@@ -38,7 +42,7 @@ internal static partial class FindingStatement
     }
 
     // A feature whose words hold no number is a yes or no, and has no limit to tell.
-    private static string Said(Feature feature, Saying saying, Limit limit, double value, double u)
+    private static string Said(Feature feature, Saying saying, Limit limit, double value, double u, FaultMode? cause)
     {
         bool share = IsShare(feature.Name);
         bool counted = saying.Words.Contains("{0}", StringComparison.Ordinal);
@@ -51,7 +55,16 @@ internal static partial class FindingStatement
             : $"; at least {Limit(limit.Lower ?? 0, feature)}{Unit(feature, limit.Lower ?? 0)} must be";
         string where = feature.Subject is null ? "" : $"At {feature.Subject} ";
         string sentence = $"{where}{words}{expanded}";
-        return $"{char.ToUpperInvariant(sentence[0])}{sentence[1..]}{allowed}.{(saying.Look is null ? "" : $" Look at {saying.Look}.")}";
+        return $"{char.ToUpperInvariant(sentence[0])}{sentence[1..]}{allowed}.{Where(saying, cause)}";
+    }
+
+    // A clear cause is where to look; which part that is the cause says, and the plot says where on it.
+    private static string Where(Saying saying, FaultMode? cause)
+    {
+        string at = saying.At is null ? "" : $", {saying.At}";
+        return cause is not null ? $" Likeliest cause: {char.ToLowerInvariant(cause.Name[0])}{cause.Name[1..]}{at}."
+            : saying.Look is null ? ""
+            : $" Look at {saying.Look}{at}.";
     }
 
     [GeneratedRegex(@"\[([^|\]]*)\|([^\]]*)\]")]

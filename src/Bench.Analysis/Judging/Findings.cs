@@ -42,6 +42,21 @@ internal static class Findings
         return findings;
     }
 
+    /// <summary>
+    /// Findings with the likeliest cause known: of those equally bad the one it shows in most goes first, and where the
+    /// cause is clear they name it instead of all the places that could be why.
+    /// </summary>
+    public static List<Finding> LedBy(IReadOnlyList<Finding> findings, FaultMode mode, bool isClear) =>
+    [
+        .. findings
+            .OrderBy(Rank)
+            .ThenByDescending(f => f.Decision == FindingDecision.DoesNotConform ? mode.Shows.GetValueOrDefault(f.Feature.Name) : 0)
+            .ThenBy(f => f.ConformityProbability ?? 1)
+            .Select(f => isClear && f.Decision == FindingDecision.DoesNotConform && mode.Names(f)
+                ? f with { Statement = FindingStatement.Of(f.Feature, f.Limit, f.Decision, mode) }
+                : f),
+    ];
+
     /// <summary>Whether the value itself lies outside, with the assurance of the rule or without it.</summary>
     public static bool LiesOutside(Finding finding) =>
         finding.Decision == FindingDecision.DoesNotConform

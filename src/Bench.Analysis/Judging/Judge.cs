@@ -31,6 +31,11 @@ public static class Judge
         ArgumentNullException.ThrowIfNull(unit);
         List<Finding> findings = Findings.Of(features, profile, unit);
         List<Cause> causes = Causes.Of(findings, profile);
+        if (Causes.Naming(causes, [.. Failing(findings, Severity.Scrap), .. Failing(findings, Severity.Repair)], profile) is [var leading, ..])
+        {
+            findings = Findings.LedBy(findings, leading.Mode, isClear: leading.Cause.Probability >= CauseIsClear);
+        }
+
         Finding[] blocking = [.. findings.Where(f => Findings.BlocksJudging(f) && Findings.LiesOutside(f))];
         Finding[] scrap = [.. Failing(findings, Severity.Scrap)];
         Finding[] repair = [.. Failing(findings, Severity.Repair)];
@@ -81,8 +86,21 @@ public static class Judge
     private static Judgement Faulty(
         SequentialState demonstration, List<Finding> findings, List<Cause> causes, Finding[] scrap, Finding[] repair, Profile profile, Symptom symptom)
     {
-        (Cause? fault, FaultMode? mode) = Causes.Likeliest(causes, [.. scrap, .. repair], profile);
-        WorkPlan work = WorkPlan.For(repair, fault, mode, profile);
+        IReadOnlyList<(Cause Cause, FaultMode Mode)> naming = Causes.Naming(causes, [.. scrap, .. repair], profile);
+        (Cause? fault, FaultMode? mode) = naming.Count > 0 ? naming[0] : (null, null);
+
+        // That something is there is decided: what is weighed is which of the faults that show so.
+        double all = naming.Sum(n => n.Cause.Probability);
+        IReadOnlyList<(Cause Cause, FaultMode Mode)> contenders = [.. naming.Select(n => (n.Cause with { Probability = n.Cause.Probability / all }, n.Mode))];
+        IReadOnlyList<RankedCheck> telling = NextChecks.Rank([.. contenders.Select(c => c.Cause)], profile);
+        RepairWorth worth = RepairWorth.Of(repair, contenders, profile, telling.Count > 0);
+        if (scrap.Length == 0 && worth.Undecided is { } undecided)
+        {
+            string missing = RepairSentence.Undecided(undecided, profile.Economics);
+            return Held(findings, causes, [.. Told(scrap, repair), missing], [missing], CheckSentence.Of(telling[0]), profile);
+        }
+
+        WorkPlan work = worth.Plan;
         bool beyond = scrap.Length > 0 || work.TooDear;
 
         // What was seen on arrival stands whatever else is wrong: no check would change where the unit goes.
@@ -90,8 +108,8 @@ public static class Judge
         List<string> reasons = [.. Told(scrap, repair)];
         if (scrap.Length == 0 && work.TooDear)
         {
-            reasons.Insert(0, FormattableString.Invariant(
-                $"Repair would cost {work.Cost:0.00} {profile.Economics.Currency}, more than the {work.Most:0.00} {profile.Economics.Currency} a repair is worth."));
+            // After the finding that speaks loudest: the fault first, what follows from it second.
+            reasons.Insert(1, RepairSentence.TooDear(work, profile.Economics));
         }
 
         Judgement judgement = new()
@@ -159,7 +177,7 @@ public static class Judge
                     $"{claimed} in {d.Moves} moves, of which {d.Failed} failed: with 95 % confidence fewer than {100 * (d.UpperLimit95 ?? 1):0.#} % of moves fail."),
                 FormattableString.Invariant(
                     $"{100 * features.Ring.Coverage:0.#} % of the {MissingEvidence.Tested(profile)} was passed often enough to find a dead sensor; at least {100 * profile.Demonstration.RingCoverage:0.#} % was asked for."),
-                .. findings.Where(f => f.Decision == FindingDecision.NotAssessable && !UncoupledFeatures.All.Contains(f.Feature.Name)).Select(f => f.Statement),
+                .. findings.Where(f => f.Decision == FindingDecision.NotAssessable && !UncoupledFeatures.All.Contains(f.Feature.Name) && !ProvokedFeatures.All.Contains(f.Feature.Name)).Select(f => f.Statement),
             ],
             Work = [],
             WorkCost = 0,

@@ -12,21 +12,16 @@ internal sealed record WorkPlan(IReadOnlyList<WorkItem> Items, double Cost, doub
     /// <summary>Whether repair costs more than it is worth.</summary>
     public bool TooDear => Cost > Most;
 
-    /// <summary>Probability from which the fault's own remedy is planned, and not those of all the findings it shows in.</summary>
-    private const double PlanByFault = 0.8;
-
     /// <summary>The plan for findings.</summary>
     /// <param name="findings">Those with severity repair.</param>
-    /// <param name="fault">The likeliest fault among those that show in them; null for none.</param>
-    /// <param name="mode">Its mode; null for none.</param>
+    /// <param name="mode">The fault that is taken to be there: its own remedy takes the place of those of the findings it explains; null for none.</param>
     /// <param name="profile">The profile.</param>
-    public static WorkPlan For(IEnumerable<Finding> findings, Cause? fault, FaultMode? mode, Profile profile)
+    public static WorkPlan For(IEnumerable<Finding> findings, FaultMode? mode, Profile profile)
     {
         HashSet<string> needed = [];
-        bool clear = fault is { Probability: >= PlanByFault } && mode?.Remedy is not null;
         foreach (Finding finding in findings)
         {
-            bool explained = clear && mode!.Shows.GetValueOrDefault(finding.Feature.Name) > Profile.BackgroundShow;
+            bool explained = mode?.Remedy is not null && mode.Names(finding);
             if ((explained ? mode!.Remedy : finding.Limit.Remedy) is string remedy)
             {
                 needed.Add(remedy);

@@ -163,7 +163,7 @@ internal static class IndexFeatures
         Contribution of = interval > least
             ? new("interval of the slope", EvaluationType.A, ErrorDistribution.Normal, 100 * interval)
             : new("edges between samples", EvaluationType.B, ErrorDistribution.Rectangular, 100 * least);
-        return MeasuredFeature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), [of], moves.Count);
+        return MeasuredFeature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), [of with { FallsAsPower = TheilSen.FallsAsPower }], moves.Count);
     }
 
     // The course with every change between neighbours that noise can't make taken out.

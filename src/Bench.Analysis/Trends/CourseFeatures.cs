@@ -1,4 +1,6 @@
+using Bench.Analysis.Currents;
 using Bench.Analysis.Extraction;
+using Bench.Analysis.Statistics;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
@@ -13,16 +15,38 @@ internal static class CourseFeatures
     /// <summary>Resolution of a landing: two readings of one count, rectangular (C3).</summary>
     private const double LandingResolution = 0.408248290463863;
 
+    private const string SeatDrift = "seat.drift_counts_per_100_moves";
+    private const string SeatStep = "seat.step_counts";
+
+    /// <summary>Resolution of a seat's middle: the count's, rectangular.</summary>
+    private const double SeatResolution = 0.2886751345948129;
+
+    /// <summary>Whether a profile asks for the seats' course.</summary>
+    public static bool AsksForSeats(Profile profile) => profile.Names(SeatDrift) || profile.Names(SeatStep);
+
     /// <summary>The features.</summary>
     public static IEnumerable<Feature> Of(RunSoFar run, Profile profile, BenchSnapshot bench)
     {
         (string Drift, string Step) landing = ("landing.drift_counts_per_100_moves", "landing.step_counts");
+        (string Drift, string Step) seat = (SeatDrift, SeatStep);
         (string Drift, string Step) current = ("current.drift_a_per_100_moves", "current.step_a");
         return
         [
+            .. Of(profile, seat, () => Seats(run, profile)),
             .. Of(profile, landing, () => RunCourse.Of(Landings(run), LandingResolution)),
             .. Of(profile, current, () => RunCourse.Of(Currents(run, profile.Ring), Math.Max(bench.Current.Scale / Math.Sqrt(12), 1e-9))),
         ];
+    }
+
+    // A port's seat lies where it was made, and is met from either side with another lag.
+    private static (RunCourse?, string?) Seats(RunSoFar run, Profile profile)
+    {
+        double[] speeds = [.. run.Each(m => m.SpeedCountsPerS).Select(Math.Abs)];
+        double least = speeds.Length > 0 ? SeatPass.LeastRateHz(Robust.Median(speeds)) : 0;
+        return speeds.Length == 0 ? (null, "the unit never turned steadily under a count")
+            : !SeatPass.Apart(profile) ? (null, "the ports lie too close for the current between them to be a floor")
+            : !(run.MeterRateHz >= least) ? (null, FormattableString.Invariant($"current was sampled {run.MeterRateHz ?? 0:0} times a second; a seat's bump needs {least:0}"))
+            : RunCourse.Of([.. run.Seats.Select(s => new CoursePoint($"{s.Port} {s.Direction}", s.Move, s.OffCounts))], SeatResolution, "passes of a seat");
     }
 
     private static List<Feature> Of(Profile profile, (string Drift, string Step) names, Func<(RunCourse?, string?)> course)
@@ -50,7 +74,7 @@ internal static class CourseFeatures
 
     private static Feature Drift(string name, RunCourse course) => course switch
     {
-        { Slope: double slope } => MeasuredFeature.Of(name, 100 * Math.Abs(slope), [Scatter("interval of the slope", 100 * course.SlopeUncertainty)], course.Points),
+        { Slope: double slope } => MeasuredFeature.Of(name, 100 * Math.Abs(slope), [Scatter("interval of the slope", 100 * course.SlopeUncertainty) with { FallsAsPower = TheilSen.FallsAsPower }], course.Points),
         { Kind: CourseKind.Excursion } => Feature.Missing(name, $"it left its level from move {course.FirstMove} to {course.LastMove} and came back; a slope through that would be no drift"),
         _ => Feature.Missing(name, $"it stepped at move {course.FirstMove}; a slope through a step would be no drift"),
     };

@@ -35,14 +35,15 @@ public sealed record RunCourse(
     /// <summary>The course, or why there is none.</summary>
     /// <param name="points">Values in order of time.</param>
     /// <param name="resolution">Least standard deviation of one value, above 0.</param>
-    public static (RunCourse? Course, string? Because) Of(IReadOnlyList<CoursePoint> points, double resolution)
+    /// <param name="what">What the values are of, several.</param>
+    public static (RunCourse? Course, string? Because) Of(IReadOnlyList<CoursePoint> points, double resolution, string what = "moves")
     {
         ArgumentNullException.ThrowIfNull(points);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(resolution);
         CoursePoint[] kept = [.. points.GroupBy(p => p.Group).Where(g => g.Count() >= LeastInGroup).SelectMany(g => g).OrderBy(p => p.Move)];
         if (kept.Length < Least)
         {
-            return (null, $"{kept.Length} moves can be compared; at least {Least} are needed");
+            return (null, $"{kept.Length} {what} can be compared; at least {Least} are needed");
         }
 
         double[] values = Centred(kept, p => p.Value);

@@ -10,6 +10,9 @@ namespace Bench.Analysis.Trends;
 /// <param name="Points">Number of points.</param>
 public readonly record struct TheilSen(double Slope, double Lower, double Upper, int Points)
 {
+    /// <summary>A slope's uncertainty falls with the number n of evenly spaced points as n^-3/2: of them √n, of the length they span n.</summary>
+    public const double FallsAsPower = 1.5;
+
     /// <summary>The slope of y over x.</summary>
     /// <param name="x">At least three values, not all equal.</param>
     /// <param name="y">As many.</param>

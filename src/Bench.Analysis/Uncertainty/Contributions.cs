@@ -39,7 +39,7 @@ public static class Contributions
         double perOne = Robust.MedianPenalty / Math.Sqrt(values.Length);
         return (Robust.Median(values), deviation > least
             ? new Contribution(scatter, EvaluationType.A, ErrorDistribution.Normal, perOne * deviation) { DegreesOfFreedom = Math.Max(1, RobustEfficiency * (values.Length - 1)) }
-            : new Contribution(floor, EvaluationType.B, ErrorDistribution.Rectangular, perOne * least));
+            : new Contribution(floor, EvaluationType.B, ErrorDistribution.Rectangular, perOne * least) { FallsAsPower = 0.5 });
     }
 
     /// <summary>A share of counted events, k of n.</summary>

@@ -39,17 +39,17 @@ internal static class RunTables
 
     /// <summary>A row for each finding; none for a run without a verdict.</summary>
     public static ExportTable Findings(IEnumerable<SealedRun> runs) => new(
-        FindingColumns, runs.SelectMany(run => (run.Record.Judgement?.Findings ?? []).Select(f => Finding(run.Record, f))));
+        FindingColumns, runs.SelectMany(run => (run.Record.Judgement?.Findings ?? []).Select(f => Finding(run, f))));
 
     /// <summary>A row for each feature; none for a run that ended before there were any.</summary>
     public static ExportTable Features(IEnumerable<SealedRun> runs) => new(
-        FeatureColumns, runs.SelectMany(run => (run.Record.Features?.Features ?? []).Select(f => Feature(run.Record, f))));
+        FeatureColumns, runs.SelectMany(run => (run.Record.Features?.Features ?? []).Select(f => Feature(run, f))));
 
     /// <summary>A row for each move, with what its slice of the trace says.</summary>
     public static ExportTable Moves(IEnumerable<SealedRun> runs) => new(MoveColumns, runs.SelectMany(run =>
     {
         Dictionary<int, MoveFeatures> features = (run.Record.Features?.Moves ?? []).ToDictionary(f => f.Number);
-        return run.Record.Moves.Select(move => Move(run.Record, move, features.GetValueOrDefault(move.Number)));
+        return run.Record.Moves.Select(move => Move(run, move, features.GetValueOrDefault(move.Number)));
     }));
 
     /// <summary>A row for each sample. What was not read is null.</summary>
@@ -62,29 +62,29 @@ internal static class RunTables
         Cause? cause = record.Judgement?.Causes is [{ } first, ..] ? first : null;
         return
         [
-            Id(record), start.Return.Serial, Time(start.StartedAt), Time(record.EndedAt), start.Return.PartNumber, start.Return.ReturnNumber,
-            BenchJson.Word(start.Return.Symptom), start.Profile.Family, start.Profile.Version, start.Bench.Name, start.Bench.Position, start.Software, start.Simulated,
+            Id(record), run.Return.Serial, Time(start.StartedAt), Time(record.EndedAt), run.Return.PartNumber, run.Return.ReturnNumber,
+            BenchJson.Word(run.Return.Symptom), start.Profile.Family, start.Profile.Version, start.Bench.Name, start.Bench.Position, start.Software, start.Simulated,
             BenchJson.Word(record.Outcome), Word(record.Judgement?.Disposition), Word(record.Judgement?.Claim), Word(record.Abort), cause?.Id, cause?.Probability,
             record.Moves.Count, record.Samples, record.OutputsConfirmedOff, run.Hash,
         ];
     }
 
-    private static object?[] Finding(RunRecord record, Finding finding) =>
+    private static object?[] Finding(SealedRun run, Finding finding) =>
     [
-        Id(record), record.Start.Return.Serial, finding.Feature.Name, finding.Feature.Subject, finding.Feature.Value, finding.Feature.StandardUncertainty,
+        Id(run.Record), run.Return.Serial, finding.Feature.Name, finding.Feature.Subject, finding.Feature.Value, finding.Feature.StandardUncertainty,
         finding.Feature.Unit, finding.Limit.Lower, finding.Limit.Upper, BenchJson.Word(finding.Limit.Rule), BenchJson.Word(finding.Limit.Severity),
         BenchJson.Word(finding.Decision), finding.ConformityProbability, finding.Statement,
     ];
 
-    private static object?[] Feature(RunRecord record, Feature feature) =>
+    private static object?[] Feature(SealedRun run, Feature feature) =>
     [
-        Id(record), record.Start.Return.Serial, feature.Name, feature.Subject, feature.Value, feature.StandardUncertainty, feature.Unit, feature.Observations,
+        Id(run.Record), run.Return.Serial, feature.Name, feature.Subject, feature.Value, feature.StandardUncertainty, feature.Unit, feature.Observations,
         feature.NotAssessableBecause,
     ];
 
-    private static object?[] Move(RunRecord record, Move move, MoveFeatures? features) =>
+    private static object?[] Move(SealedRun run, Move move, MoveFeatures? features) =>
     [
-        Id(record), record.Start.Return.Serial, move.Number, BenchJson.Word(move.Stage), move.FromPort, move.ToPort, BenchJson.Word(move.Direction),
+        Id(run.Record), run.Return.Serial, move.Number, BenchJson.Word(move.Stage), move.FromPort, move.ToPort, BenchJson.Word(move.Direction),
         BenchJson.Word(move.End), move.TargetCount, move.TravelCounts, move.DriveOnS, move.DriveOffS, move.SettledS,
         features?.LandingCount, features?.LandingErrorCounts, features?.UnitErrorCounts, features?.UnitErrorUncertainty, features?.CoastCounts,
         features?.SpeedCountsPerS, features?.RunningCurrentA, features?.PeakCurrentA, features?.LoadedVoltageV, features?.EnergyJ,

@@ -5,22 +5,62 @@ using Bench.Reporting;
 
 namespace Bench.Cli.Running;
 
-/// <summary>Writes evidence packets to files: aside first, then renamed, so that nobody sees half a packet.</summary>
+/// <summary>Writes what is reported of runs to files: aside first, then renamed, so that nobody sees half of one.</summary>
 internal static class Packets
 {
-    /// <summary>Writes a run's packet into a folder.</summary>
+    /// <summary>Writes a run's evidence packet into a folder.</summary>
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The folder can't be written.</exception>
-    public static string Write(SealedRun run, Trace trace, string folder)
+    public static string Write(SealedRun run, Trace trace, string folder) =>
+        Write(folder, FileName(run.Record.Start, ".html"), output => Text(output, writer => EvidencePacket.Write(run, trace, writer)));
+
+    /// <summary>Writes what is reported of a run into a folder.</summary>
+    /// <returns>Full path of the file.</returns>
+    /// <exception cref="CliException">The folder can't be written.</exception>
+    public static string Write(SealedRun run, Func<Trace> trace, PacketFormat format, string folder) => format switch
     {
-        string path = Path.Combine(Path.GetFullPath(folder), FileName(run.Record.Start));
+        PacketFormat.Pdf => Write(folder, FileName(run.Record.Start, ".pdf"), output => EvidencePdf.Write(run, trace(), output)),
+        PacketFormat.Traveller => Write(folder, FileName(run.Record.Start, "-traveller.pdf"), output => Traveller.Write(run, output)),
+        PacketFormat.TravellerA6 => Write(folder, FileName(run.Record.Start, "-traveller-a6.pdf"), output => Traveller.WriteShort(run, output)),
+        PacketFormat.Label => Write(folder, FileName(run.Record.Start, "-label.pdf"), output => UnitLabel.Write(run, output)),
+        _ => Write(run, trace(), folder),
+    };
+
+    /// <summary>Name of a run's file: its serial number, and the end of its id.</summary>
+    /// <param name="start">The run.</param>
+    /// <param name="ending">What follows.</param>
+    /// <remarks>A serial is a person's text; only harmless characters go into a file name.</remarks>
+    public static string FileName(RunStart start, string ending)
+    {
+        StringBuilder name = new();
+        foreach (char c in start.Return.Serial)
+        {
+            name.Append(char.IsAsciiLetterOrDigit(c) || c == '-' ? c : '_');
+        }
+
+        return $"{name}-{start.Id.ToString("N")[^12..]}{ending}";
+    }
+
+    /// <summary>Writes text as the packets have it: UTF-8 without byte order mark.</summary>
+    public static void Text(Stream output, Action<TextWriter> write)
+    {
+        using StreamWriter writer = new(output, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
+        write(writer);
+    }
+
+    /// <summary>Writes a file of a folder.</summary>
+    /// <returns>Its full path.</returns>
+    /// <exception cref="CliException">The folder can't be written.</exception>
+    public static string Write(string folder, string name, Action<Stream> write)
+    {
+        string path = Path.Combine(Path.GetFullPath(folder), name);
         try
         {
             Directory.CreateDirectory(folder);
             string aside = path + ".part";
-            using (StreamWriter writer = new(aside, append: false, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)))
+            using (FileStream output = new(aside, FileMode.Create, FileAccess.Write))
             {
-                EvidencePacket.Write(run, trace, writer);
+                write(output);
             }
 
             File.Move(aside, path, overwrite: true);
@@ -30,17 +70,5 @@ internal static class Packets
         {
             throw new CliException(ExitCode.BadInput, $"{path}: the packet can't be written: {e.Message} Choose another folder with --out or free some space.");
         }
-    }
-
-    // A serial is a person's text; only harmless characters go into a file name.
-    private static string FileName(RunStart start)
-    {
-        StringBuilder name = new();
-        foreach (char c in start.Return.Serial)
-        {
-            name.Append(char.IsAsciiLetterOrDigit(c) || c == '-' ? c : '_');
-        }
-
-        return $"{name}-{start.Id.ToString("N")[^12..]}.html";
     }
 }

@@ -4,6 +4,7 @@ using Bench.Model.Entries;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records;
+using Bench.Records.Keys;
 
 namespace Bench.Cli.Verbs;
 
@@ -45,7 +46,8 @@ internal static class CorrectVerb
 
         string because = SpokenText.Read(options, BecauseOption);
         string by = SpokenText.Read(options, ByOption);
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using BenchKey? key = KeyFile.Load();
+        using RecordStore store = StoreAccess.OpenExisting(options, key);
         SealedRun run = StoreAccess.Find(store, options);
         string? was = CorrectedReturn.Get(run.Return, fact);
         if (was == to)

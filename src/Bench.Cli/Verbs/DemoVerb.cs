@@ -8,6 +8,7 @@ using Bench.Cli.Signals;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records;
+using Bench.Records.Keys;
 using Serilog.Core;
 
 namespace Bench.Cli.Verbs;
@@ -37,7 +38,8 @@ internal static class DemoVerb
 
         string folder = DataFolder.Resolve(options.GetValue(CommonOptions.Data));
         using StopSignals stop = new();
-        using RecordStore store = RecordStore.Open(folder, TimeProvider.System, Durability.Relaxed);
+        using BenchKey? key = KeyFile.Load();
+        using RecordStore store = RecordStore.Open(folder, TimeProvider.System, Durability.Relaxed, key: key);
         using Logger log = RunLog.Open(folder);
         Terminal.Say($"Simulated bench, made-up units; data in {folder}");
 

@@ -5,6 +5,7 @@ using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Records;
+using Bench.Records.Keys;
 using Bench.Reporting.Text;
 
 namespace Bench.Cli.Verbs;
@@ -24,7 +25,8 @@ internal static class JudgeVerb
 
     private static Task<int> JudgeAsync(ParseResult options)
     {
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using BenchKey? key = KeyFile.Load();
+        using RecordStore store = StoreAccess.OpenExisting(options, key);
         SealedRun run = StoreAccess.Find(store, options);
         RunRecord record = run.Record;
         if (record.Judgement is null)

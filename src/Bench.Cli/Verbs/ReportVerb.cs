@@ -6,15 +6,23 @@ using Bench.Records;
 
 namespace Bench.Cli.Verbs;
 
-/// <summary><c>bench report</c>: writes a run's evidence packet.</summary>
+/// <summary><c>bench report</c>: writes a run's evidence packet, traveller or label.</summary>
 internal static class ReportVerb
 {
-    private static readonly Option<string> OutOption = new("--out") { Description = "Folder for the packet", HelpName = "DIR", DefaultValueFactory = _ => "." };
+    private static readonly Option<string> OutOption = new("--out") { Description = "Folder for the file", HelpName = "DIR", DefaultValueFactory = _ => "." };
+
+    private static readonly Option<PacketFormat?> FormatOption = new("--format")
+    {
+        Description = "html without: the evidence packet as a page; pdf: for paper; traveller, traveller-a6: one page to go with the unit; label: 62 mm wide",
+        HelpName = "html|pdf|traveller|traveller-a6|label",
+        CustomParser = WordOption.Read<PacketFormat>,
+    };
 
     /// <summary>Gives the verb its options and action.</summary>
     public static void Fill(Command command)
     {
         command.Add(StoreAccess.RunArgument);
+        command.Add(FormatOption);
         command.Add(OutOption);
         command.SetGuardedAction(ReportAsync);
     }
@@ -23,7 +31,8 @@ internal static class ReportVerb
     {
         using RecordStore store = StoreAccess.OpenExisting(options);
         SealedRun run = StoreAccess.Find(store, options);
-        string path = Packets.Write(run, store.LoadTrace(run), options.GetRequiredValue(OutOption));
+        PacketFormat format = options.GetValue(FormatOption) ?? PacketFormat.Html;
+        string path = Packets.Write(run, () => store.LoadTrace(run), format, options.GetRequiredValue(OutOption));
         if (options.GetValue(CommonOptions.Json))
         {
             Terminal.Json(new { Run = run.Record.Start.Id, Packet = path });

@@ -10,6 +10,7 @@ using Bench.Model.BenchFiles;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Records;
+using Bench.Records.Keys;
 using Bench.Reporting.Text;
 using Serilog.Core;
 
@@ -58,7 +59,8 @@ internal static class RunVerb
         TimeProvider time = TimeProvider.System;
 
         using StopSignals stop = new();
-        using RecordStore store = RecordStore.Open(folder, time);
+        using BenchKey? key = KeyFile.Load();
+        using RecordStore store = RecordStore.Open(folder, time, key: key);
         using Logger log = RunLog.Open(folder);
         Interruptions.Report(store);
         foreach (PlannedUnit unit in units)

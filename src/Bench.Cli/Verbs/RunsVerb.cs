@@ -31,15 +31,24 @@ internal static class RunsVerb
             return Task.FromResult(ExitCode.Done);
         }
 
-        Terminal.Result($"{"run",-36}  {"started (UTC)",-16}  {"serial",-16}  {"outcome",-9}  {"disposition",-11}  claim");
+        Terminal.Result($"{"run",-36}  {"started (UTC)",-16}  {"serial",-16}  {"outcome",-9}  {"disposition",-11}  {"claim",-14}  said later");
         foreach (RunSummary run in runs)
         {
             string outcome = run.Outcome is { } o ? BenchJson.Word(o) : "open";
             string disposition = run.Disposition is { } d ? BenchJson.Word(d) : "-";
             string claim = run.Claim is { } c ? BenchJson.Word(c) : "-";
-            Terminal.Result($"{run.Id,-36}  {run.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm}  {run.Serial,-16}  {outcome,-9}  {disposition,-11}  {claim}");
+            Terminal.Result($"{run.Id,-36}  {run.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm}  {run.Serial,-16}  {outcome,-9}  {disposition,-11}  {claim,-14}  {Later(run)}".TrimEnd());
         }
 
         return Task.FromResult(ExitCode.Done);
     }
+
+    private static string Later(RunSummary run) => (run.Corrected, run.SignedOff) switch
+    {
+        (false, SignOffState.None) => "",
+        (true, SignOffState.None) => "corrected",
+        (_, SignOffState.Older) => "changed after its sign-off",
+        (true, _) => "corrected, signed off",
+        _ => "signed off",
+    };
 }

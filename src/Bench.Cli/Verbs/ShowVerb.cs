@@ -22,7 +22,7 @@ internal static class ShowVerb
         SealedRun run = StoreAccess.Find(store, options);
         if (options.GetValue(CommonOptions.Json))
         {
-            Terminal.Json(RunJson.Of(run.Record) with { Entries = [.. run.Entries.Select(EntryJson.Of)] });
+            Terminal.Json(RunJson.Of(run.Record) with { Serial = run.Return.Serial, Entries = [.. run.Entries.Select(EntryJson.Of)] });
         }
         else
         {

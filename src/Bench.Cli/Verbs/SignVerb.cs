@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Bench.Model.Runs;
 using Bench.Records;
+using Bench.Records.Keys;
 
 namespace Bench.Cli.Verbs;
 
@@ -26,7 +27,8 @@ internal static class SignVerb
         string name = SpokenText.Read(options, NameOption);
         string role = SpokenText.Read(options, RoleOption);
         string statement = SpokenText.Read(options, StatementOption);
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using BenchKey? key = KeyFile.Load();
+        using RecordStore store = StoreAccess.OpenExisting(options, key);
         SealedRun run = StoreAccess.Find(store, options);
         EntryOutput.Write(run, store.SignOff(run.Record.Start.Id, name, role, statement), options);
         return Task.FromResult(ExitCode.Done);

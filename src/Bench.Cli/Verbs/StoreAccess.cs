@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Bench.Model.Runs;
 using Bench.Records;
+using Bench.Records.Keys;
 
 namespace Bench.Cli.Verbs;
 
@@ -11,12 +12,14 @@ internal static class StoreAccess
     public static Argument<string> RunArgument { get; } = new("RUN") { Description = "Id of the run, or its first characters" };
 
     /// <summary>Opens the store of an existing data folder.</summary>
+    /// <param name="options">What was given.</param>
+    /// <param name="key">The key to sign new entries with; null to sign nothing.</param>
     /// <exception cref="CliException">There is none.</exception>
-    public static RecordStore OpenExisting(ParseResult options)
+    public static RecordStore OpenExisting(ParseResult options, BenchKey? key = null)
     {
         string folder = DataFolder.Resolve(options.GetValue(CommonOptions.Data));
         return Directory.Exists(folder)
-            ? RecordStore.Open(folder, TimeProvider.System)
+            ? RecordStore.Open(folder, TimeProvider.System, key: key)
             : throw new CliException(ExitCode.BadInput, $"{folder}: there is no such data folder; name another with --data DIR, or make runs with 'bench demo' or 'bench run'");
     }
 

@@ -15,6 +15,12 @@ public enum EntryKind
     /// <summary>A person's remark.</summary>
     Note,
 
+    /// <summary>A key that the bench signs with from here on.</summary>
+    Key,
+
+    /// <summary>A trace file dropped by policy.</summary>
+    DroppedTrace,
+
     /// <summary>A return as it was taken in.</summary>
     Return,
 }

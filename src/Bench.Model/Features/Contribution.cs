@@ -20,6 +20,13 @@ public sealed record Contribution(string Source, EvaluationType Type, ErrorDistr
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? DegreesOfFreedom { get; init; }
 
+    /// <summary>
+    /// How it falls with the number n of observations, as n to the power of minus this: 0.5 where it averages, 0 where more of
+    /// them would not lessen it.
+    /// </summary>
+    [JsonIgnore]
+    public double FallsAsPower { get; init; } = Type == EvaluationType.A ? 0.5 : 0;
+
     /// <summary>What it adds to the feature's standard uncertainty, |c| u, in the feature's unit.</summary>
     [JsonIgnore]
     public double InFeature => Math.Abs(Sensitivity) * StandardUncertainty;

@@ -33,6 +33,10 @@ public static class FeatureCatalog
         new("index.step_counts", "count", "Step at the shaft", "Greatest change of the index against the encoder between consecutive passes in one direction."),
         new("index.drift_counts_per_100_moves", "count", "Drift at the shaft", "Slope of the index against the encoder (Theil-Sen), per 100 moves."),
         new("index.home_shift_counts", "count", "Home", "Counts by which the home taken at the first reading lay off the one taken from the index, which the run then went by."),
+        new("ripple.speed_ratio", "1", "Motor's speed over the count's", "Speed of the motor by the ripple of its current, as a ratio to that of the count. Computed where the profile names it.", OnlyWhereNamed: true),
+        new("ripple.slip_counts", "count", "Slip by ripple", "Greatest difference in a move between the travel by ripple of the current and by the count. Computed where the profile names it.", OnlyWhereNamed: true),
+        new("seat.step_counts", "count", "Step of the seats", "Change of the places of the seats' torque against the count within the run, lasting or for a while. Computed where the profile names it.", OnlyWhereNamed: true),
+        new("seat.drift_counts_per_100_moves", "count", "Drift of the seats", "Slope of the places of the seats' torque against the count over the run, per 100 moves. Computed where the profile names it.", OnlyWhereNamed: true),
         new("count.jump_counts", "count", "Jump of the count", "Greatest jump of the count that persists and that speed and time do not explain."),
         new("ring.dead_counts", "1", "Sensors never seen", "Counts that were passed often enough to be seen and never were.", Counted: true),
         new("ring.weak_counts", "1", "Sensors seen too seldom", "Counts in arcs that were seen less often than sampling allows, yet sometimes.", Counted: true),
@@ -59,6 +63,7 @@ public static class FeatureCatalog
         new("energy.per_revolution_j", "J", "Energy", "Electrical energy per revolution."),
         new("coast.counts", "count", "Coast", "Median travel after switching off."),
         new("demonstration.failed_moves", "1", "Failed moves", "Moves that did not do what was commanded, for the unit's part.", Counted: true),
+        new(ProvokedFeatures.FailedStarts, "1", "Failed starts", "Short starts, made to provoke a fault, in which the unit did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
     ];
 
     private static readonly Dictionary<string, FeatureDefinition> ByName = All.ToDictionary(d => d.Name, StringComparer.Ordinal);

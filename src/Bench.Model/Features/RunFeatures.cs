@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Bench.Model.Instruments;
 
 namespace Bench.Model.Features;
@@ -19,6 +20,10 @@ public sealed record RunFeatures
 
     /// <summary>The sequential test.</summary>
     public required DemonstrationResult Demonstration { get; init; }
+
+    /// <summary>The tests of stages that provoke, in the order they were run; null when none was.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<ProvocationResult>? Provocations { get; init; }
 
     /// <summary>Poll rate of position held while the drive was on, 1/s; null with no moves.</summary>
     public double? PositionRateHz { get; init; }

@@ -15,6 +15,9 @@ public enum StageKind
     /// <summary>Moves that cover the ring until the stopping rule is content.</summary>
     Endurance,
 
+    /// <summary>Provocation: many short starts from ever other angles, where a brush may stick or a part of the commutator be dead.</summary>
+    Starts,
+
     /// <summary>One short move with the valve taken off, where only that tells a seized valve from a seized motor.</summary>
     Uncoupled,
 }

@@ -12,14 +12,15 @@ internal static class ClaimReader
     public static IReadOnlyList<ClaimRule> ReadAll(Section document, IReadOnlyList<FaultMode> faults)
     {
         List<ClaimRule> rules = [];
+        string[] causes = [.. faults.Select(f => f.Id).Where(id => id != FaultModeReader.None)];
+        ClaimReach reach = new(causes);
         foreach (Section section in document.Tables("claim"))
         {
-            ClaimRule rule = Read(section, faults);
-            int earlier = rules.FindIndex(r => r.Includes(rule));
-            if (earlier >= 0)
+            ClaimRule rule = Read(section, causes);
+            if (reach.Add(rule) is { Count: > 0 } earlier)
             {
                 section.Refuse("", "a row that no unit reaches", string.Create(
-                    CultureInfo.InvariantCulture, $"the first row that fits decides, and row {earlier + 1} fits all of its units; put the narrower row first, or remove it"));
+                    CultureInfo.InvariantCulture, $"the first row that fits decides, and {Rows(earlier)} all of its units; put the narrower row first, or remove it"));
             }
 
             rules.Add(rule);
@@ -28,7 +29,11 @@ internal static class ClaimReader
         return rules;
     }
 
-    private static ClaimRule Read(Section section, IReadOnlyList<FaultMode> faults)
+    private static string Rows(IReadOnlyList<int> numbers) => numbers.Count == 1
+        ? string.Create(CultureInfo.InvariantCulture, $"row {numbers[0]} fits")
+        : string.Create(CultureInfo.InvariantCulture, $"rows {string.Join(", ", numbers.SkipLast(1))} and {numbers[^1]} together fit");
+
+    private static ClaimRule Read(Section section, string[] causes)
     {
         Disposition? disposition = section.Word<Disposition>("disposition", required: false);
         string? cause = section.Id("cause", required: false);
@@ -41,7 +46,6 @@ internal static class ClaimReader
             section.Refuse("", "a row without a condition", "one or more of disposition, cause, symptom and demonstration are required");
         }
 
-        string[] causes = [.. faults.Select(f => f.Id).Where(id => id != FaultModeReader.None)];
         if (cause is not null && !causes.Contains(cause))
         {
             section.Refuse("cause", null, $"there is no such fault; {NearestName.Advice(cause, causes)}");
@@ -50,6 +54,11 @@ internal static class ClaimReader
         if (disposition == Disposition.Reusable && section.Has("cause"))
         {
             section.Refuse("cause", null, "a reusable unit has no cause; remove it");
+        }
+
+        if (disposition == Disposition.Reusable && demonstration is not null and not SequentialState.Shown)
+        {
+            section.Refuse("demonstration", null, "\"shown\" is allowed for a reusable unit: without it a unit is held");
         }
 
         // No finding did not conform: nothing stands behind such a claim.

@@ -26,12 +26,4 @@ public sealed record ClaimRule
     public bool Fits(Disposition disposition, string? cause, Symptom symptom, SequentialState demonstration) =>
         (Disposition ?? disposition) == disposition && (Cause ?? cause) == cause
         && (Symptom ?? symptom) == symptom && (Demonstration ?? demonstration) == demonstration;
-
-    /// <summary>Whether every unit that meets the conditions of another row meets these.</summary>
-    public bool Includes(ClaimRule other)
-    {
-        ArgumentNullException.ThrowIfNull(other);
-        return (Disposition is null || Disposition == other.Disposition) && (Cause is null || Cause == other.Cause)
-            && (Symptom is null || Symptom == other.Symptom) && (Demonstration is null || Demonstration == other.Demonstration);
-    }
 }

@@ -29,21 +29,9 @@ internal static class DecisionReader
         double? alpha = section.Number("alpha", risk);
         double? beta = section.Number("beta", risk);
         int? moves = section.Whole("most_moves", 1, MostMoves);
-        if (p0 > 0 && p1 > p0 && p1 < 1 && alpha is not null && beta is not null && moves is not null)
-        {
-            // Wald 1947: passes alone carry the path to its lower boundary.
-            int fewest = (int)Math.Ceiling(Math.Log(beta.Value / (1 - alpha.Value)) / Math.Log((1 - p1.Value) / (1 - p0.Value)));
-            if (moves < fewest)
-            {
-                section.Refuse("most_moves", null, string.Create(
-                    CultureInfo.InvariantCulture, $"{fewest} or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails"));
-            }
-        }
-
         double? coverage = section.Number("ring_coverage", NumberRange.Share);
         double? missed = section.Number("missed_sensor_alpha", risk);
-        section.Close();
-        return new Demonstration
+        Demonstration plan = new()
         {
             P0 = p0 ?? 0,
             P1 = p1 ?? 0,
@@ -53,6 +41,23 @@ internal static class DecisionReader
             RingCoverage = coverage ?? 0,
             MissedSensorAlpha = missed ?? 0,
         };
+        if (p0 > 0 && p1 > p0 && p1 < 1 && alpha > 0 && beta > 0 && moves is not null)
+        {
+            ExpectEnough(section, plan);
+        }
+
+        section.Close();
+        return plan;
+    }
+
+    /// <summary>Refuses a truncation that no unit can pass.</summary>
+    public static void ExpectEnough(Section section, Demonstration plan)
+    {
+        if (plan.MostMoves < plan.FewestMoves)
+        {
+            section.Refuse("most_moves", null, string.Create(
+                CultureInfo.InvariantCulture, $"{plan.FewestMoves} or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails"));
+        }
     }
 
     public static Economics? ReadEconomics(Section? section)

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Bench.Model.Profiles;
 
 /// <summary>
@@ -19,6 +21,10 @@ public sealed record Demonstration
 
     /// <summary>Truncation: the most moves the sequential test may take.</summary>
     public required int MostMoves { get; init; }
+
+    /// <summary>Moves that show a unit which never fails: passes alone carry the path to its lower boundary (Wald 1947).</summary>
+    [JsonIgnore]
+    public int FewestMoves => (int)Math.Ceiling(Math.Log(Beta / (1 - Alpha)) / Math.Log((1 - P1) / (1 - P0)));
 
     /// <summary>Share of the ring that must be tested for missed sensors, 0 to 1.</summary>
     public required double RingCoverage { get; init; }

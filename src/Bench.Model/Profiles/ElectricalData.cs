@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Bench.Model.Profiles;
 
 /// <summary>Nominal electrical and mechanical data of a unit family.</summary>
@@ -29,6 +31,10 @@ public sealed record ElectricalData
 
     /// <summary>Motor revolutions per revolution of the ring.</summary>
     public required double GearRatio { get; init; }
+
+    /// <summary>Ripples of current per revolution of the motor, from commutation; null where nobody knows.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? RippleCyclesPerMotorRevolution { get; init; }
 
     /// <summary>Speed of a healthy unit at nominal supply, counts per second.</summary>
     public required double RunningSpeedCountsPerS { get; init; }

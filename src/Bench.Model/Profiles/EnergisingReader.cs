@@ -34,6 +34,7 @@ internal static class EnergisingReader
         Below(section, "no_load_current_a", noLoad, "running_current_a", running);
         Below(section, "running_current_a", running, "stall_current_a", stall);
         double? gear = section.Number("gear_ratio", NumberRange.Positive(100_000));
+        double? ripple = section.Number("ripple_cycles_per_motor_revolution", new NumberRange(1, 1000), required: false);
         double? speed = section.Number("running_speed_counts_per_s", NumberRange.Positive(1_000_000));
         section.Close();
         return new ElectricalData
@@ -47,6 +48,7 @@ internal static class EnergisingReader
             StallCurrentA = stall ?? 0,
             RunningCurrentA = running ?? 0,
             GearRatio = gear ?? 0,
+            RippleCyclesPerMotorRevolution = ripple,
             RunningSpeedCountsPerS = speed ?? 0,
         };
     }

@@ -6,7 +6,7 @@ namespace Bench.Model.Profiles;
 public sealed record Profile
 {
     /// <summary>Probability that a feature does not conform under a fault that does not name it.</summary>
-    public const double BackgroundShow = 0.01;
+    public const double BackgroundShow = 0.002;
 
     /// <summary>Id of the family, e.g. <c>nutrient-diverter-4</c>.</summary>
     public required string Family { get; init; }

@@ -60,8 +60,9 @@ public static class ProfileReader
         unit?.Close();
         ElectricalData? electrical = EnergisingReader.ReadElectrical(document.Table("electrical"));
         SafetyLimits? safety = EnergisingReader.ReadSafety(document.Table("safety"), electrical, counts);
-        IReadOnlyList<Stage> routine = StageReader.ReadAll(document);
+        IReadOnlyList<Section> stages = document.Tables("stage", 1);
         Demonstration? demonstration = DecisionReader.ReadDemonstration(document.Table("demonstration"));
+        IReadOnlyList<Stage> routine = StageReader.ReadAll(stages, demonstration);
         Economics? economics = DecisionReader.ReadEconomics(document.Table("economics"));
         UniqueNames remedyIds = new("remedy");
         IReadOnlyList<Remedy> remedies = [.. document.Tables("remedy").Select(s => DecisionReader.ReadRemedy(s, remedyIds))];

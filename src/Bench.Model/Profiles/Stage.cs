@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Bench.Model.Moves;
 
 namespace Bench.Model.Profiles;
@@ -19,4 +20,21 @@ public sealed record Stage
 
     /// <summary>Rest after each move before the position counts as landed, milliseconds.</summary>
     public double SettleMs { get; init; }
+
+    /// <summary>Share of failing moves that is still good, of a stage that provokes; null for any other.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? P0 { get; init; }
+
+    /// <summary>Share of failing moves that must be found, of a stage that provokes; null for any other.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? P1 { get; init; }
+
+    /// <summary>The sequential test on the moves of a stage that provokes: its own shares and truncation, the risks of the demonstration.</summary>
+    /// <exception cref="InvalidOperationException">The stage has no shares: it does not provoke.</exception>
+    public Demonstration Plan(Demonstration demonstration) => demonstration with
+    {
+        P0 = P0 ?? throw new InvalidOperationException($"a {Kind} stage has no test of its own"),
+        P1 = P1 ?? throw new InvalidOperationException($"a {Kind} stage has no test of its own"),
+        MostMoves = MostMoves,
+    };
 }

@@ -21,6 +21,9 @@ public sealed record SealedRun
     /// <summary>SHA-256 of the trace file's bytes; null when there is none.</summary>
     public string? TraceSha256 { get; init; }
 
+    /// <summary>Signature of the bench's key under the hash; null when it was sealed without a key.</summary>
+    public KeySignature? Signature { get; init; }
+
     /// <summary>What was said of it after it was sealed, oldest first.</summary>
     public IReadOnlyList<SealedEntry> Entries { get; init; } = [];
 

@@ -72,4 +72,7 @@ internal sealed class AttachmentFolder(string dataFolder, Durability durability)
 
     /// <summary>Where a content is.</summary>
     public string PathOf(string sha256) => Path.Combine(dataFolder, Name, sha256);
+
+    /// <summary>Its path within the data folder, with <c>/</c>.</summary>
+    public static string FileOf(string sha256) => $"{Name}/{sha256}";
 }

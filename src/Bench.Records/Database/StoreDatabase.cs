@@ -86,6 +86,23 @@ internal sealed class StoreDatabase : IDisposable
         }
     }
 
+    /// <summary>Writes a snapshot of the store to a new file, while others may write to the store.</summary>
+    /// <exception cref="StoreException">It could not be read or written.</exception>
+    public void CopyTo(string path)
+    {
+        lock (_reading)
+        {
+            try
+            {
+                _reader.Execute("VACUUM INTO @path", new { path });
+            }
+            catch (SqliteException e)
+            {
+                throw StoreFault.Of(e, $"copy the store to '{path}'", Path);
+            }
+        }
+    }
+
     /// <summary>Moves the write-ahead log into the database, as far as no reader needs it. For when no motor is on.</summary>
     public void Tidy()
     {

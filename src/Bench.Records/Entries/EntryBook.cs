@@ -1,8 +1,6 @@
 using Bench.Model.Entries;
-using Bench.Model.Serialization;
-using Bench.Records.Canonical;
 using Bench.Records.Database;
-using Bench.Records.Integrity;
+using Bench.Records.Keys;
 using Bench.Records.Runs;
 using Dapper;
 using Microsoft.Data.Sqlite;
@@ -10,7 +8,7 @@ using Microsoft.Data.Sqlite;
 namespace Bench.Records.Entries;
 
 /// <summary>What is said after a run was sealed, in one chain. There is no way to change or remove an entry.</summary>
-internal sealed class EntryBook(StoreDatabase database)
+internal sealed class EntryBook(StoreDatabase database, Signing signing)
 {
     /// <summary>Adds an entry of a sealed run.</summary>
     /// <param name="run">The run.</param>
@@ -23,31 +21,25 @@ internal sealed class EntryBook(StoreDatabase database)
         {
             string hash = connection.ExecuteScalar<string?>("SELECT hash FROM run WHERE id = @id", new { id })
                 ?? throw new StoreException($"there is no sealed run {id} in '{database.Path}'; 'bench runs' lists them");
-            return Add(connection, make(hash, Of(connection, id)));
+            SealedEntry entry = EntryChain.Append(connection, make(hash, Read(connection, id, database.Path)));
+            signing.Sign(connection, entry.Hash);
+            return entry;
         });
     }
 
     /// <summary>Those of a run, oldest first.</summary>
-    public IReadOnlyList<SealedEntry> Of(Guid run) => database.Read("read entries", connection => Of(connection, RunColumns.IdText(run)));
+    public IReadOnlyList<SealedEntry> Of(Guid run) => database.Read("read entries", connection => Read(connection, RunColumns.IdText(run), database.Path));
 
-    /// <summary>Adds an entry in a transaction that is open.</summary>
-    internal static SealedEntry Add(SqliteConnection connection, StoreEntry entry)
-    {
-        string canonical = CanonicalJson.Write<object>(entry);
-        string previous = connection.ExecuteScalar<string?>("SELECT hash FROM entry ORDER BY sequence DESC LIMIT 1") ?? "";
-        string hash = Fingerprint.OfLink(canonical, null, previous);
-        long sequence = connection.ExecuteScalar<long>(
-            "INSERT INTO entry (run, kind, entry, previous_hash, hash) VALUES (@run, @kind, @canonical, @previous, @hash) RETURNING sequence",
-            new { run = entry.Run is { } run ? RunColumns.IdText(run) : null, kind = BenchJson.Word(entry.Kind), canonical, previous, hash });
-        return new SealedEntry(sequence, hash, entry);
-    }
-
-    private List<SealedEntry> Of(SqliteConnection connection, string id) => connection
+    /// <summary>Those of a run, oldest first, within the transaction of the caller.</summary>
+    /// <param name="connection">The store.</param>
+    /// <param name="id">The run's id as stored.</param>
+    /// <param name="where">File of the store, for messages.</param>
+    public static IReadOnlyList<SealedEntry> Read(SqliteConnection connection, string id, string where) => connection
         .Query<(long Sequence, string Hash, string Text)>("SELECT sequence, hash, entry FROM entry WHERE run = @id ORDER BY sequence", new { id })
-        .Select(row => new SealedEntry(row.Sequence, row.Hash, Parse(row.Text)))
+        .Select(row => new SealedEntry(row.Sequence, row.Hash, Parse(row.Text, where)))
         .ToList();
 
-    private StoreEntry Parse(string text)
+    private static StoreEntry Parse(string text, string where)
     {
         try
         {
@@ -55,7 +47,7 @@ internal sealed class EntryBook(StoreDatabase database)
         }
         catch (FormatException e)
         {
-            throw new StoreException($"an entry in '{database.Path}' can't be read ({e.Message}); 'bench verify' tells whether it was altered", e);
+            throw new StoreException($"an entry in '{where}' can't be read ({e.Message}); 'bench verify' tells whether it was altered", e);
         }
     }
 }

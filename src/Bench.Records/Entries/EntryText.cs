@@ -20,6 +20,8 @@ internal static class EntryText
             _ when kind == BenchJson.Word(EntryKind.SignOff) => StoredJson.Parse<SignOff>(text),
             _ when kind == BenchJson.Word(EntryKind.Return) => StoredJson.Parse<ReturnEntry>(text),
             _ when kind == BenchJson.Word(EntryKind.Note) => StoredJson.Parse<Note>(text),
+            _ when kind == BenchJson.Word(EntryKind.Key) => StoredJson.Parse<KeyEntry>(text),
+            _ when kind == BenchJson.Word(EntryKind.DroppedTrace) => StoredJson.Parse<DroppedTrace>(text),
             _ => throw new FormatException($"its kind '{kind}' is none this program knows"),
         };
     }

@@ -32,4 +32,13 @@ public enum IntegrityProblemKind
 
     /// <summary>A sign-off names another hash of the run than the run has.</summary>
     SignOffOfOther,
+
+    /// <summary>A signature is not one of the key it names, or that key was never introduced.</summary>
+    SignatureBad,
+
+    /// <summary>A signature is of nothing in the store.</summary>
+    SignatureStray,
+
+    /// <summary>Something is not signed by a key that is trusted.</summary>
+    SignatureMissing,
 }

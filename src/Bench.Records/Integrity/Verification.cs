@@ -21,11 +21,12 @@ namespace Bench.Records.Integrity;
 internal sealed class Verification(StoreDatabase database, TraceFolder traces, AttachmentFolder attachments)
 {
     /// <summary>All problems found; none when the store is as it was sealed.</summary>
-    public IReadOnlyList<IntegrityProblem> Run()
+    /// <param name="trusted">Keys that alone may have signed; empty when signatures need only be good.</param>
+    public IReadOnlyList<IntegrityProblem> Run(IReadOnlyCollection<string> trusted)
     {
         try
         {
-            return Check();
+            return Check(trusted);
         }
         catch (StoreException e) when (e.InnerException is SqliteException { SqliteErrorCode: Corrupt })
         {
@@ -33,7 +34,7 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
         }
     }
 
-    private List<IntegrityProblem> Check() => database.Read("verify the store", connection =>
+    private List<IntegrityProblem> Check(IReadOnlyCollection<string> trusted) => database.Read("verify the store", connection =>
     {
         List<IntegrityProblem> problems = [];
         foreach (string line in connection.Query<string>("PRAGMA quick_check(10)").Where(line => line != "ok"))
@@ -43,6 +44,7 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
 
         List<TraceRow> files = [];
         Dictionary<string, Attachment> kept = [];
+        HashSet<string> dropped = [];
         CheckChain(connection, "run", "record", RunRows, problems, link =>
         {
             CheckColumns(link, problems, kept);
@@ -51,9 +53,21 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
                 files.Add(new TraceRow(link.Run, link.TraceFile, link.TraceSha256));
             }
         });
-        CheckChain(connection, "entry", "entry", EntryRows, problems, link => CheckEntry(connection, link, problems, kept));
+        CheckChain(connection, "entry", "entry", EntryRows, problems, link =>
+        {
+            switch (CheckEntry(connection, link, problems))
+            {
+                case DroppedTrace drop:
+                    dropped.Add($"{link.Run} {drop.TraceSha256}");
+                    break;
+                case ReturnEntry taken:
+                    Expect(taken.Return, kept);
+                    break;
+            }
+        });
+        problems.AddRange(SignatureCheck.Run(connection, trusted));
         problems.AddRange(kept.Values.Select(Check).OfType<IntegrityProblem>());
-        problems.AddRange(files.Select(Check).OfType<IntegrityProblem>());
+        problems.AddRange(files.Select(row => Check(row, dropped.Contains($"{row.Run} {row.Sha256}"))).OfType<IntegrityProblem>());
         return problems;
     });
 
@@ -128,16 +142,11 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
     }
 
     // An entry hangs under the run and the kind that it names itself; else it could be moved under another run.
-    private static void CheckEntry(SqliteConnection connection, Link link, List<IntegrityProblem> problems, Dictionary<string, Attachment> kept)
+    private static StoreEntry? CheckEntry(SqliteConnection connection, Link link, List<IntegrityProblem> problems)
     {
         try
         {
             StoreEntry entry = EntryText.Parse(link.Text);
-            if (entry is ReturnEntry taken)
-            {
-                Expect(taken.Return, kept);
-            }
-
             string run = entry.Run is { } id ? RunColumns.IdText(id) : "";
             if (run != link.Run || BenchJson.Word(entry.Kind) != link.Kind)
             {
@@ -151,10 +160,13 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
                 problems.Add(new IntegrityProblem(
                     IntegrityProblemKind.SignOffOfOther, link.Id, $"entry {link.Sequence}: {sign.Name} signed run {run} with another hash than it has now"));
             }
+
+            return entry;
         }
         catch (FormatException e)
         {
             problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"entry {link.Sequence} can't be read: {e.Message}"));
+            return null;
         }
     }
 
@@ -176,12 +188,14 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
             : null;
     }
 
-    private IntegrityProblem? Check(TraceRow row)
+    private IntegrityProblem? Check(TraceRow row, bool mayBeGone)
     {
         byte[]? bytes = traces.Read(row.File);
         if (bytes is null)
         {
-            return new IntegrityProblem(IntegrityProblemKind.TraceMissing, row.Id, $"the trace of run {row.Run} is gone: '{traces.PathOf(row.File)}'");
+            return mayBeGone
+                ? null
+                : new IntegrityProblem(IntegrityProblemKind.TraceMissing, row.Id, $"the trace of run {row.Run} is gone: '{traces.PathOf(row.File)}'");
         }
 
         return Fingerprint.Of(bytes) == row.Sha256

@@ -1,13 +1,14 @@
 using Bench.Model.Entries;
 using Bench.Records.Database;
 using Bench.Records.Entries;
+using Bench.Records.Keys;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
 namespace Bench.Records.Returns;
 
 /// <summary>Returns as they were taken in: entries of no run, in the one chain. Of several of one return number the last counts.</summary>
-internal sealed class ReturnBook(StoreDatabase database)
+internal sealed class ReturnBook(StoreDatabase database, Signing signing)
 {
     private const string Rows = "SELECT sequence AS Sequence, hash AS Hash, entry AS Text FROM entry WHERE kind = 'return'";
 
@@ -23,7 +24,9 @@ internal sealed class ReturnBook(StoreDatabase database)
                 throw new StoreException($"return {number} is that of unit {((ReturnEntry)before.Entry).Return.Serial}; each arrival has a number of its own, look at the papers again");
             }
 
-            return EntryBook.Add(connection, entry);
+            SealedEntry added = EntryChain.Append(connection, entry);
+            signing.Sign(connection, added.Hash);
+            return added;
         });
     }
 

@@ -5,6 +5,7 @@ using Bench.Model.Serialization;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
 using Bench.Records.Entries;
+using Bench.Records.Keys;
 using Dapper;
 
 namespace Bench.Records.Runs;
@@ -18,12 +19,18 @@ internal sealed class RunQueries(StoreDatabase database)
     public IReadOnlyList<RunSummary> List(RunFilter filter) => database.Read("list runs", connection => connection.Query<Row>(
         """
         SELECT id AS Id, started_at AS StartedAt, serial AS Serial, family AS Family, simulated AS Simulated, open AS Open,
-            outcome AS Outcome, disposition AS Disposition, claim AS Claim
+            outcome AS Outcome, disposition AS Disposition, claim AS Claim, corrected_at AS CorrectedAt, signed_at AS SignedAt, said_at AS SaidAt,
+            (SELECT entry.entry ->> 'to' FROM entry WHERE entry.sequence = serial_at) AS CorrectedSerial
         FROM (
             SELECT id, started_at, serial, family, simulated, 0 AS open, outcome, disposition, claim FROM run
             UNION ALL
             SELECT id, started_at, serial, family, simulated, 1, NULL, NULL, NULL FROM open_run)
-        WHERE (@Serial IS NULL OR serial = @Serial) AND (@Family IS NULL OR family = @Family)
+        LEFT JOIN (
+            SELECT run, max(sequence) FILTER (WHERE kind = 'correction') AS corrected_at, max(sequence) FILTER (WHERE kind = 'sign-off') AS signed_at,
+                max(sequence) FILTER (WHERE kind IN ('correction', 'judgement')) AS said_at,
+                max(sequence) FILTER (WHERE kind = 'correction' AND entry ->> 'fact' = 'serial') AS serial_at
+            FROM entry WHERE run IS NOT NULL GROUP BY run) AS said ON said.run = id
+        WHERE (@Serial IS NULL OR serial = @Serial OR CorrectedSerial = @Serial) AND (@Family IS NULL OR family = @Family)
             AND (@Outcome IS NULL OR outcome = @Outcome) AND (@Disposition IS NULL OR disposition = @Disposition)
             AND (@Open IS NULL OR open = @Open) AND (@From IS NULL OR started_at >= @From) AND (@Before IS NULL OR started_at < @Before)
         ORDER BY started_at DESC, id DESC
@@ -56,7 +63,11 @@ internal sealed class RunQueries(StoreDatabase database)
         return rows.Count switch
         {
             0 => null,
-            1 => rows[0].Sealed(database.Path) is { } run ? run with { Entries = new EntryBook(database).Of(run.Record.Start.Id) } : null,
+            1 => database.Read("find what was said of a run", connection => rows[0].Sealed(database.Path) with
+            {
+                Entries = EntryBook.Read(connection, rows[0].Id, database.Path),
+                Signature = Signing.Find(connection, rows[0].Hash),
+            }),
             _ => throw new StoreException(
                 $"more than one run begins with '{idOrPrefix}': {string.Join(", ", rows.Take(MostNamed).Select(r => r.Id))}"
                 + $"{(rows.Count > MostNamed ? " and more" : "")}; give more of the id"),
@@ -111,6 +122,14 @@ internal sealed class RunQueries(StoreDatabase database)
 
         public string? Claim { get; init; }
 
+        public long? CorrectedAt { get; init; }
+
+        public long? SignedAt { get; init; }
+
+        public long? SaidAt { get; init; }
+
+        public string? CorrectedSerial { get; init; }
+
         public string Record { get; init; } = "";
 
         public string Hash { get; init; } = "";
@@ -122,8 +141,12 @@ internal sealed class RunQueries(StoreDatabase database)
         public string? TraceSha256 { get; init; }
 
         public RunSummary Summary() => new(
-            Guid.Parse(Id), DateTimeOffset.Parse(StartedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal), Serial, Family, Simulated, Open,
-            EnumWords<RunOutcome>.Parse(Outcome), EnumWords<Disposition>.Parse(Disposition), EnumWords<ClaimOutcome>.Parse(Claim));
+            Guid.Parse(Id), DateTimeOffset.Parse(StartedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal), CorrectedSerial ?? Serial, Family, Simulated, Open,
+            EnumWords<RunOutcome>.Parse(Outcome), EnumWords<Disposition>.Parse(Disposition), EnumWords<ClaimOutcome>.Parse(Claim))
+        {
+            Corrected = CorrectedAt is not null,
+            SignedOff = SignedAt is null ? SignOffState.None : SaidAt > SignedAt ? SignOffState.Older : SignOffState.Current,
+        };
 
         public SealedRun Sealed(string where)
         {

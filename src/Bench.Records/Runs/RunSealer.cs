@@ -3,6 +3,7 @@ using Bench.Model.Traces;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
 using Bench.Records.Integrity;
+using Bench.Records.Keys;
 using Bench.Records.Traces;
 using Dapper;
 
@@ -13,7 +14,7 @@ namespace Bench.Records.Runs;
 /// joins the chain and the journal goes. Whoever dies before the commit leaves an open run with its journal; the trace
 /// file is then written anew by whoever recovers it.
 /// </summary>
-internal sealed class RunSealer(StoreDatabase database, TraceFolder traces)
+internal sealed class RunSealer(StoreDatabase database, TraceFolder traces, Signing signing)
 {
     /// <summary>Seals a run.</summary>
     /// <exception cref="StoreException">The store could not take it; the run stays open.</exception>
@@ -53,6 +54,7 @@ internal sealed class RunSealer(StoreDatabase database, TraceFolder traces)
                     hash,
                     canonical,
                 });
+            signing.Sign(connection, hash);
             return new SealedRun { Record = record, Hash = hash, PreviousHash = previous, TraceFile = file, TraceSha256 = sha256 };
         });
         database.Tidy();

@@ -5,7 +5,7 @@ namespace Bench.Records.Runs;
 /// <summary>One line of a list of runs.</summary>
 /// <param name="Id">The run's id.</param>
 /// <param name="StartedAt">When it began, UTC.</param>
-/// <param name="Serial">Serial number of the unit.</param>
+/// <param name="Serial">Serial number of the unit, as it stands after corrections.</param>
 /// <param name="Family">Family of the unit.</param>
 /// <param name="Simulated">Whether it was simulated.</param>
 /// <param name="Open">Whether it is not sealed: still running, or its program died and nobody has recovered it yet.</param>
@@ -14,4 +14,11 @@ namespace Bench.Records.Runs;
 /// <param name="Claim">What became of the claim; null when there is no judgement.</param>
 public sealed record RunSummary(
     Guid Id, DateTimeOffset StartedAt, string Serial, string Family, bool Simulated, bool Open,
-    RunOutcome? Outcome, Disposition? Disposition, ClaimOutcome? Claim);
+    RunOutcome? Outcome, Disposition? Disposition, ClaimOutcome? Claim)
+{
+    /// <summary>Whether a fact of its return was set right later.</summary>
+    public bool Corrected { get; init; }
+
+    /// <summary>Whether a person signed it off.</summary>
+    public SignOffState SignedOff { get; init; }
+}

@@ -77,6 +77,23 @@ internal sealed class TraceFolder
         }
     }
 
+    /// <summary>Length of a trace file in bytes; null when it is gone.</summary>
+    public long? LengthOf(string name) => new FileInfo(PathOf(name)) is { Exists: true } file ? file.Length : null;
+
+    /// <summary>Deletes a trace file.</summary>
+    /// <exception cref="StoreException">It can't be deleted.</exception>
+    public void Delete(string name)
+    {
+        try
+        {
+            File.Delete(PathOf(name));
+        }
+        catch (Exception e) when (StoreFault.IsExpected(e))
+        {
+            throw StoreFault.Of(e, "delete a trace", PathOf(name));
+        }
+    }
+
     /// <summary>Where a trace file is.</summary>
     public string PathOf(string name) => Path.Combine(_dataFolder, name);
 }

@@ -1,4 +1,5 @@
 using ScottPlot;
+using SkiaSharp;
 
 namespace Bench.Reporting.Plots;
 
@@ -14,7 +15,6 @@ internal sealed class PlotSheet : IDisposable
     private const float TextSize = 14;
     private const float Gap = 3;
     private readonly Plot _plot = new();
-    private readonly int _height;
 
     public PlotSheet(string xLabel, string yLabel, double x0, double x1, double y0, double y1, int height = DefaultHeight)
         : this(height)
@@ -31,7 +31,7 @@ internal sealed class PlotSheet : IDisposable
     private PlotSheet(int height)
     {
         PlotFont.Register();
-        _height = height;
+        Height = height;
         _plot.Font.Set(PlotFont.Family);
         _plot.FigureBackground.Color = Colors.Transparent;
         _plot.DataBackground.Color = Colors.Transparent;
@@ -39,6 +39,9 @@ internal sealed class PlotSheet : IDisposable
         _plot.Axes.Top.FrameLineStyle.Width = 0;
         _plot.Grid.MajorLineColor = PlotColors.Grid;
     }
+
+    /// <summary>Height in CSS pixels.</summary>
+    public int Height { get; }
 
     public double X0 { get; private init; }
 
@@ -139,7 +142,16 @@ internal sealed class PlotSheet : IDisposable
         _plot.Grid.YAxisStyle.IsVisible = false;
     }
 
-    public string ToSvg(string id) => PlotSvg.Tidy(_plot.GetSvgXml(Width, _height), id, Width, _height);
+    public string ToSvg(string id) => PlotSvg.Tidy(_plot.GetSvgXml(Width, Height), id, Width, Height);
+
+    /// <summary>The plot as vectors. Only after <see cref="ToSvg"/>: the library's first drawing is two.</summary>
+    public SKPicture ToPicture()
+    {
+        using SKPictureRecorder recorder = new();
+        SKCanvas canvas = recorder.BeginRecording(SKRect.Create(Width, Height));
+        _plot.Render(canvas, Width, Height);
+        return recorder.EndRecording();
+    }
 
     public void Dispose() => _plot.Dispose();
 

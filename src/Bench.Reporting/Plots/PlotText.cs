@@ -9,15 +9,18 @@ internal static class PlotText
     public const int MostCharacters = 48;
 
     /// <summary>Without characters that XML 1.0 does not allow or that turn the reading direction, and not too long.</summary>
-    public static string Printable(string text)
+    public static string Printable(string text) => Shortened(text, MostCharacters);
+
+    /// <summary>As <see cref="Printable"/>, and no longer than there is room.</summary>
+    public static string Shortened(string text, int most)
     {
         string clean = PrintableText.Of(text);
-        if (clean.Length <= MostCharacters)
+        if (clean.Length <= most)
         {
             return clean;
         }
 
-        int kept = MostCharacters - 1;
+        int kept = most - 1;
         return string.Concat(clean.AsSpan(0, char.IsHighSurrogate(clean[kept - 1]) ? kept - 1 : kept), "…");
     }
 }

@@ -25,6 +25,9 @@ public static class RingPlot
     private const double LeastTurnsBetweenNames = 0.05;
     private const int MostNamed = 6;
 
+    // Ports stand inside the ring.
+    private const int MostPortCharacters = 10;
+
     // At top and bottom a name stands beside the block, not on it.
     private const double LeastNameOffset = 0.12;
 
@@ -48,7 +51,7 @@ public static class RingPlot
             double turns = (double)port.Count / map.States.Count;
             sheet.Line(
                 [X(turns, 0.72), X(turns, Inner)], [Y(turns, 0.72), Y(turns, Inner)], PlotColors.Ink, LinePattern.Solid, 2);
-            sheet.Note(X(turns, 0.62), Y(turns, 0.62), port.Name, PlotColors.Ink, Alignment.MiddleCenter);
+            sheet.Note(X(turns, 0.62), Y(turns, 0.62), PlotText.Shortened(port.Name, MostPortCharacters), PlotColors.Ink, Alignment.MiddleCenter);
         }
 
         sheet.Note(0, 0.08, $"{Quantity.Percent(map.Coverage)} tested", PlotColors.Ink, Alignment.MiddleCenter);

@@ -30,7 +30,7 @@ internal static class CausesSection
             <tbody>
             {Markup.Join(shown.Select(c => Row(c)))}</tbody>
             </table></div>
-            <p class="quiet">For and against: how many times likelier a finding is under this cause than under the others. Findings are taken as independent given the cause; where one effect shows in several of them, probabilities near 0 and 100 % are too sure, while their order holds.</p>
+            <p class="quiet">For and against: how many times likelier a finding is under this cause than under the others. Findings are taken as independent given the cause; where one effect shows in several of them, probabilities near 0 and 100 % may be too sure, while their order holds.</p>
             {Checks(judgement)}
             </section>
             """);

@@ -21,5 +21,5 @@ internal static class EntriesSection
             """);
 
     private static SafeHtml Item(IReadOnlyList<SealedEntry> all, SealedEntry entry) => Markup.Of(
-        $"<li><bdi>{EntryWording.Of(entry.Entry)}</bdi> {(entry.Entry is SignOff ? EntryWording.Stale(all, entry) : null)}<br><code>SHA-256 {entry.Hash}</code></li>\n");
+        $"<li><bdi>{EntryWording.Of(entry.Entry)}</bdi> {(entry.Entry is SignOff ? EntryWording.Stale(all, entry) : null)}<br/><code>SHA-256 {entry.Hash}</code></li>\n");
 }

@@ -1,5 +1,6 @@
 using Bench.Model.BenchFiles;
 using Bench.Model.Features;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Reporting.Html;
 using Bench.Reporting.Text;
@@ -9,8 +10,9 @@ namespace Bench.Reporting.Sections;
 /// <summary>What was tested, with what, by which rules, when.</summary>
 internal static class FactsSection
 {
-    public static SafeHtml Of(RunRecord record)
+    public static SafeHtml Of(SealedRun run)
     {
+        RunRecord record = run.Record;
         RunStart start = record.Start;
         return Markup.Of(
             $"""
@@ -18,7 +20,7 @@ internal static class FactsSection
             <h2 id="facts">Unit, bench, profile, run</h2>
             <div class="facts">
             <section aria-labelledby="facts-unit"><h3 id="facts-unit">Unit and return</h3><dl>
-            {Fact("Serial", start.Return.Serial)}{Fact("Part", start.Return.PartNumber ?? "not given")}{Given("Revision", start.Return.Revision)}{Given("Date code", start.Return.DateCode)}{Fact("Return", start.Return.ReturnNumber ?? "not given")}{Fact("Claim", Wording.Of(start.Return.Symptom))}{Fact("Field note", start.Return.FieldNote ?? "none")}{Markup.Join(start.Return.Measurements.Select(m => Fact("Field measured", m.ToString())))}{Given("In service", start.Return.DaysInService is { } days ? Quantity.Count(days, "day", "days") : null)}{(start.Return.EntryHash is { } entry ? Hash("Entry of the return", entry) : SafeHtml.None)}</dl></section>
+            {Said("Serial", run, r => r.Serial)}{Said("Part", run, r => r.PartNumber ?? "not given")}{Given("Revision", start.Return.Revision)}{Given("Date code", start.Return.DateCode)}{Said("Return", run, r => r.ReturnNumber ?? "not given")}{Said("Claim", run, r => Wording.Of(r.Symptom))}{Said("Field note", run, r => r.FieldNote ?? "none")}{Markup.Join(start.Return.Measurements.Select(m => Fact("Field measured", m.ToString())))}{Given("In service", start.Return.DaysInService is { } days ? Quantity.Count(days, "day", "days") : null)}{(start.Return.EntryHash is { } entry ? Hash("Entry of the return", entry) : SafeHtml.None)}</dl></section>
             <section aria-labelledby="facts-bench"><h3 id="facts-bench">Bench and calibration</h3><dl>
             {Fact("Bench", $"{start.Bench.Name}, position {start.Bench.Position}")}{Fact("Supply limit", Quantity.Of(start.Bench.SupplyCurrentLimitA, "A"))}{Meter("Current meter", start.Bench.Current, "A", start.StartedAt)}{Meter("Voltage meter", start.Bench.Voltage, "V", start.StartedAt)}{Markup.Join(start.Bench.Gauges.Select(g => Gauge(g, start.StartedAt)))}{Fact("Index input", start.Bench.HasIndex ? "wired" : "none: slip and drift at the shaft can't be seen")}{Fact("Emergency stop", start.Bench.HasEmergencyStop ? "wired, read during the run" : "not wired to an input")}{Hash("Bench file", start.Bench.Sha256)}</dl></section>
             <section aria-labelledby="facts-profile"><h3 id="facts-profile">Profile</h3><dl>
@@ -28,6 +30,16 @@ internal static class FactsSection
             </div>
             </section>
             """);
+    }
+
+    // A correction never hides what was sealed.
+    private static SafeHtml Said(string name, SealedRun run, Func<UnitReturn, string> of)
+    {
+        string asSealed = of(run.Record.Start.Return);
+        string now = of(run.Return);
+        return now == asSealed
+            ? Fact(name, now)
+            : Markup.Of($"<dt>{name}</dt><dd><bdi>{now}</bdi> (corrected; sealed as <bdi>{asSealed}</bdi>)</dd>\n");
     }
 
     private static SafeHtml Fact(string name, string value) => Markup.Of($"<dt>{name}</dt><dd><bdi>{value}</bdi></dd>\n");

@@ -11,8 +11,8 @@ internal static class FiguresSection
         <section aria-labelledby="plots">
         <h2 id="plots">Plots</h2>
         <div class="figures">
-        {Markup.Join(figures.Where(f => f.Svg is not null).Select(Of))}</div>
-        {Omitted([.. figures.Where(f => f.Svg is null)])}
+        {Markup.Join(figures.Where(f => f.IsDrawn).Select(Of))}</div>
+        {Omitted([.. figures.Where(f => !f.IsDrawn)])}
         </section>
         """);
 

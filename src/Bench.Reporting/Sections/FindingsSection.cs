@@ -66,6 +66,6 @@ internal static class FindingsSection
         }
 
         Figure figure = figures.First(f => f.Id == AllPlots.For(finding.Feature.Name));
-        return figure.Svg is null ? SafeHtml.None : Markup.Of($" <a class=\"screen\" href=\"#plot-{figure.Id}\">plot</a>");
+        return !figure.IsDrawn ? SafeHtml.None : Markup.Of($" <a class=\"screen\" href=\"#plot-{figure.Id}\">plot</a>");
     }
 }

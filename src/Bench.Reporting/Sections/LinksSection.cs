@@ -48,19 +48,19 @@ internal static class LinksSection
     {
         if (counts.Identity is { } identity)
         {
-            yield return Markup.Of($"<br>{identity}");
+            yield return Markup.Of($"<br/>{identity}");
         }
 
         if (counts.TurnaroundMs is { } ms)
         {
-            yield return Markup.Of($"<br>answers after {FormattableString.Invariant($"{ms:0.0}")} ms (median)");
+            yield return Markup.Of($"<br/>answers after {FormattableString.Invariant($"{ms:0.0}")} ms (median)");
         }
 
         if (counts.Stream is { } s)
         {
             string delivery = FormattableString.Invariant(
                 $"{s.RateHz:0.0} frames a second; {s.Lost} lost, {s.Doubled} doubled, {s.Damaged} damaged, {s.Dropped} dropped; 99 % delivered within {s.DelayP99Ms:0.0} ms of the least delayed");
-            yield return Markup.Of($"<br>{delivery}");
+            yield return Markup.Of($"<br/>{delivery}");
         }
     }
 

@@ -6,13 +6,13 @@ namespace Bench.Reporting.Sections;
 /// <summary>Head of the page and its contents.</summary>
 internal static class Masthead
 {
-    public static SafeHtml Of(RunRecord record) => Markup.Of(
+    public static SafeHtml Of(SealedRun run) => Markup.Of(
         $"""
         <header>
-        <h1>Evidence packet: <bdi>{record.Start.Return.Serial}</bdi></h1>
-        <p><bdi>{record.Start.Profile.Title}</bdi>, {(record.IsInspectionOnly ? "inspected" : "tested")} {Moment.Of(record.Start.StartedAt)}</p>
+        <h1>Evidence packet: <bdi>{run.Return.Serial}</bdi></h1>
+        <p><bdi>{run.Record.Start.Profile.Title}</bdi>, {(run.Record.IsInspectionOnly ? "inspected" : "tested")} {Moment.Of(run.Record.Start.StartedAt)}</p>
         </header>
-        {Simulated(record)}
+        {Simulated(run.Record)}
         """);
 
     /// <summary>Links to the sections there are.</summary>

@@ -27,7 +27,7 @@ internal static class VerdictSection
             MoveCurrentPlot.Id,
             SupplyPlot.Id,
         ];
-        return wanted.Select(id => figures.First(f => f.Id == id)).FirstOrDefault(f => f.Svg is not null);
+        return wanted.Select(id => figures.First(f => f.Id == id)).FirstOrDefault(f => f.IsDrawn);
     }
 
     public static SafeHtml Of(RunRecord record, Figure? key)
@@ -37,7 +37,7 @@ internal static class VerdictSection
             $"""
             <section class="verdict {mark.Tone}{(key is null ? " alone" : string.Empty)}" aria-labelledby="verdict">
             <div>
-            <h2 id="verdict" hidden>Verdict</h2>
+            <h2 id="verdict" hidden="">Verdict</h2>
             <p class="word">{Shapes.Of(mark)}<span>{mark.Word.ToUpperInvariant()}</span></p>
             {(record.Judgement is { } judgement ? Judged(judgement) : Aborted(record))}
             {Outputs(record)}

@@ -19,7 +19,7 @@ internal sealed record Aim(int TravelCounts, int TargetCount, DriveDirection Dir
         int n = profile.Ring.Counts;
         bool up = command.Direction == DriveDirection.Up;
         int turn = up ? n : -n;
-        int travel = command.Revolutions * turn;
+        int travel = (command.Revolutions * turn) + ((command.TravelCounts ?? 0) * Math.Sign(turn));
         if (command.To is { } to)
         {
             travel += profile.Ring.Travel(count, to.Count, up);

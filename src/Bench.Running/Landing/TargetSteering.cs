@@ -32,7 +32,9 @@ internal sealed class TargetSteering(Profile profile) : ISteering
     public Aim Aim(MoveCommand command, FeedbackReading rest, int? lastCount)
     {
         _count = rest.Ok ? rest.Count : lastCount ?? 0;
-        _target = (command.To ?? profile.Ports[0]).Count;
+        _target = command.TravelCounts is int travelled
+            ? profile.Ring.Place((long)_count + (command.Direction == DriveDirection.Up ? travelled : -travelled))
+            : (command.To ?? profile.Ports[0]).Count;
         int travel = profile.Ring.Difference(_target, _count);
         return new Aim(travel, _target, travel < 0 ? DriveDirection.Down : DriveDirection.Up);
     }

@@ -29,7 +29,7 @@ internal sealed class Blame(SafetyGate gate, Sampler sampler)
     {
         if (sampler.WitnessedFailures < LeastWitnessed)
         {
-            throw new RunAbortedException(AbortReason.BenchFault, "feedback and bench devices stopped answering together for a while: check the link with 'bench check'");
+            throw new RunAbortedException(AbortReason.BenchFault, "Feedback and the bench's own devices failed to answer together, so their link is at fault and not the unit. Look at the bench's bus: wiring, termination, adapter; 'bench check' tells how often it fails.");
         }
 
         for (int i = 0; i < RunGuard.MostMeterFailures; i++)
@@ -41,6 +41,6 @@ internal sealed class Blame(SafetyGate gate, Sampler sampler)
             }
         }
 
-        throw new RunAbortedException(AbortReason.BenchFault, $"feedback and bench devices stopped answering together ({sampler.MeterFault!.Detail}): check the link with 'bench check'");
+        throw new RunAbortedException(AbortReason.BenchFault, $"Feedback and the bench's own devices stopped answering together ({sampler.MeterFault!.Detail}), so their link is at fault and not the unit. Look at the bench's bus: wiring, termination, adapter; 'bench check' tells which device answers.");
     }
 }

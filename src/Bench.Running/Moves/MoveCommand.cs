@@ -13,6 +13,7 @@ namespace Bench.Running.Moves;
 /// <param name="SettleS">Rest before the landing is read, seconds.</param>
 /// <param name="Relative">Whether counts are relative, the counter's home being unknown.</param>
 /// <param name="MostOnS">Longest time the drive is on, seconds, where that is less than the profile's; null for the profile's.</param>
+/// <param name="TravelCounts">Counts to travel, not negative, where there is neither port nor whole revolution to land at; null else.</param>
 internal sealed record MoveCommand(
     StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS, bool Relative = false,
-    double? MostOnS = null);
+    double? MostOnS = null, int? TravelCounts = null);

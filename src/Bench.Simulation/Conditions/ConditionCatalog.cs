@@ -27,6 +27,7 @@ public static class ConditionCatalog
         new StuckSwitch(),
         new DeafController(),
         new BesideTarget(),
+        new HangingBrush(),
     ];
 
     /// <summary>Finds a condition by its id.</summary>

@@ -26,4 +26,7 @@ public sealed record MotorDesign
 
     /// <summary>Gaps in the contact of brush and commutator; null for a sound one.</summary>
     public OpeningDesign? BrushGaps { get; init; }
+
+    /// <summary>Share of its stops at which a brush comes to hang, so that no current flows at the next start, 0 to 1.</summary>
+    public double HangingShare { get; init; }
 }

@@ -31,6 +31,7 @@ public sealed class Plant
     private readonly Openings? _brushes;
     private readonly Openings? _connector;
     private readonly SeededRandom _whichWires;
+    private readonly SeededRandom? _hanging;
     private readonly CurrentWindow _window;
     private readonly double _windowS;
     private readonly CountDelay? _latch;
@@ -43,6 +44,8 @@ public sealed class Plant
     private double _encoderPosition;
     private double _voltage;
     private bool _uncoupled;
+    private bool _drove;
+    private bool _hangs;
 
     /// <summary>Makes a plant at rest at a place of the ring.</summary>
     /// <param name="unit">The unit.</param>
@@ -78,6 +81,7 @@ public sealed class Plant
         _brushes = unit.Motor.BrushGaps is { } gaps ? new Openings(gaps, random.Fork("brushes")) : null;
         _connector = unit.Connector.Openings is { } openings ? new Openings(openings, random.Fork("connector")) : null;
         _whichWires = random.Fork("wires");
+        _hanging = unit.Motor.HangingShare > 0.0 ? random.Fork("hanging") : null;
     }
 
     /// <summary>Instant up to which it has been advanced, seconds from its start.</summary>
@@ -192,7 +196,7 @@ public sealed class Plant
 
     private double LoopOhm()
     {
-        if (_brushes is { IsOpen: true } || (_connector is { IsOpen: true } && _supplyWires)
+        if (_brushes is { IsOpen: true } || (_hangs && _motor.SpeedRadPerS == 0.0) || (_connector is { IsOpen: true } && _supplyWires)
             || (_up.Made != _down.Made && !SupplyConnected))
         {
             return double.PositiveInfinity;
@@ -207,6 +211,7 @@ public sealed class Plant
         _down.Step();
         double speed = _motor.SpeedRadPerS;
         StepOpenings(speed != 0.0);
+        StepHanging();
         _voltage = Voltage();
         int direction = speed != 0.0 ? Math.Sign(speed) : Math.Sign(_voltage);
         double valveNm = _valve.FrictionNm;
@@ -235,6 +240,17 @@ public sealed class Plant
         }
 
         _latch?.Add(_encoder.LastSeen);
+    }
+
+    // Where a rotor comes to rest is settled at each stop anew; letting go of one that did not start shakes the brush loose or not.
+    private void StepHanging()
+    {
+        if (_hanging is not null && _drove && !Drives)
+        {
+            _hangs = _hanging.Happens(_unit.Motor.HangingShare);
+        }
+
+        _drove = Drives;
     }
 
     private void StepOpenings(bool turning)

@@ -50,7 +50,7 @@ internal static class ExtractionParts
         }
 
         RingSightings ring = new(recording.Profile.Ring);
-        AngleCurrents angles = new(recording.Profile.Ring);
+        AngleCurrents angles = new(recording.Profile.Ring, recording.Profile.Ports[0].Count);
         Part("columns", Fill);
         Part("unwrap", i => _ = new MoveCourse(taken[i], moves[i], recording.Profile));
         courses = [.. moves.Select((m, i) => new MoveCourse(taken[i], m, recording.Profile))];

@@ -126,7 +126,7 @@ internal static class NumbersCampaign
             }),
             ["means-by-angle"] = Best(() =>
             {
-                AngleCurrents angles = new(recording.Profile.Ring);
+                AngleCurrents angles = new(recording.Profile.Ring, recording.Profile.Ports[0].Count);
                 for (int i = 0; i < courses.Length; i++)
                 {
                     angles.Add(courses[i], Steady(moves[i], courses[i]));

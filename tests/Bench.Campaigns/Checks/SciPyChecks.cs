@@ -1,4 +1,5 @@
 using System.Globalization;
+using Bench.Analysis.Ripple;
 using Bench.Analysis.Sequential;
 using Bench.Analysis.Statistics;
 using Bench.Analysis.Trends;
@@ -19,6 +20,7 @@ internal static class SciPyChecks
             Slopes(checks, random);
             Directions(checks, random);
             Tests(checks, random);
+            Spectra(checks, random);
         }
 
         foreach (double x in new[] { 0.3, 0.6, 0.999999, 1.0, 1.000001, 1.36, 2, 3.5 })
@@ -74,6 +76,17 @@ internal static class SciPyChecks
         double u = 0.05 + (0.5 * random.NextDouble()), limit = 1.5 + random.NextDouble(), guard = 2 * u * random.NextDouble();
         checks.Add(new(
             "consumer's risk", Text($"limit {limit:0.00}, u {u:0.00}, guard {guard:0.00}"), Text($"consumer(0, 1, {u}, {limit}, {guard})"), GlobalRisk.Of(0, 1, u, -limit, limit, guard).Consumer, 8));
+    }
+
+    private static void Spectra(List<LiveCheck> checks, Random random)
+    {
+        double rate = Math.Round(500 + (5000 * random.NextDouble())), at = 0.1 + (0.3 * random.NextDouble());
+        double[] values = [.. Enumerable.Range(0, random.Next(60, 140)).Select(i => Math.Round(0.22 + (0.01 * Math.Sin(2 * Math.PI * at * i)) + (0.005 * random.NextDouble()), 5))];
+        double[] density = Spectrum.Density(values, rate);
+        int k = random.Next(1, density.Length - 1);
+        string asked = Text($"signal.periodogram({Vector(values)}, {rate}, 'hann')");
+        checks.Add(new("power spectral density", Text($"{values.Length} values, bin {k}"), Text($"{asked}[1][{k}]"), density[k], 8));
+        checks.Add(new("power spectral density, sum", $"{values.Length} values", $"sum({asked}[1])", density.Sum(), 9));
     }
 
     private static string Vector(double[] values) =>

@@ -20,6 +20,7 @@ public static class ConfusionReport
     {
         Table(campaign, to);
         Misses(campaign, to);
+        Rate sure = CalibrationTable.Write(campaign, to);
         ShowsTable.Write(campaign, to);
         if (mismatch)
         {
@@ -41,9 +42,10 @@ public static class ConfusionReport
         to.WriteLine($"right claim, sound bench        {campaign.Claims}");
         to.WriteLine($"cause first                     {top1}");
         to.WriteLine($"cause first or second           {top2}");
+        to.WriteLine(Text($"{$"right of causes said {100 * CalibrationTable.Sure:0} % sure",-31}{sure}"));
         to.WriteLine(Text($"healthy units took {campaign.HealthyMoves:0} moves in the median; a fixed plan of the same error rates takes {fixedMoves:0}"));
         to.WriteLine(Text($"their test took {timeRatio:0.00} of the time of a fixed routine that covers the ring at the slowest link, {movesAlone:0.00} of that of the fixed plan's moves alone"));
-        to.WriteLine(Text($"RESULT false_scrap_pct={campaign.FalseScrap.Percent:0.00} escape_pct={campaign.Escapes.Percent:0.00} cause_top1_pct={top1.Percent:0.0} cause_top2_pct={top2.Percent:0.0} held_pct={campaign.Held.Percent:0.0} moves_ratio={ratio:0.00} time_ratio={timeRatio:0.00} units={campaign.Units.Count}"));
+        to.WriteLine(Text($"RESULT false_scrap_pct={campaign.FalseScrap.Percent:0.00} escape_pct={campaign.Escapes.Percent:0.00} cause_top1_pct={top1.Percent:0.0} cause_top2_pct={top2.Percent:0.0} held_pct={campaign.Held.Percent:0.0} calibration={sure.Percent:0.0} moves_ratio={ratio:0.00} time_ratio={timeRatio:0.00} units={campaign.Units.Count}"));
         return mismatch
             ? campaign.FalseScrap.Percent < MostFalseScrapUnlike && campaign.Escapes.Percent < MostEscapesUnlike
                 && campaign.Wrong.Percent < MostWrongUnlike && campaign.Held.Percent < MostHeldUnlike

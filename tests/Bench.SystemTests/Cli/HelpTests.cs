@@ -12,7 +12,7 @@ public class HelpTests
     public async Task Help_Always_ListsAllVerbs()
     {
         Finished help = (await BenchProgram.RunAsync("--help")).Said(0);
-        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "export", "judge", "correct", "note", "sign", "verify", "profile", "sim"])
+        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "export", "judge", "correct", "note", "sign", "verify", "key", "backup", "restore", "retain", "profile", "sim"])
         {
             Assert.Matches($@"(?m)^  {verb}\b", help.Output);
         }
@@ -33,6 +33,11 @@ public class HelpTests
     [InlineData("note", "note")]
     [InlineData("sign", "sign")]
     [InlineData("verify", "verify")]
+    [InlineData("key", "key")]
+    [InlineData("key-make", "key", "make")]
+    [InlineData("backup", "backup")]
+    [InlineData("restore", "restore")]
+    [InlineData("retain", "retain")]
     [InlineData("profile", "profile")]
     [InlineData("profile-check", "profile", "check")]
     [InlineData("sim", "sim")]

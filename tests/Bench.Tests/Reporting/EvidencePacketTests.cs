@@ -248,7 +248,7 @@ public class EvidencePacketTests
         return output.ToString();
     }
 
-    private static SampleRun Sample(string outcome) => outcome switch
+    internal static SampleRun Sample(string outcome) => outcome switch
     {
         "healthy" => SampleRun.Healthy(),
         "dead-sensors" => SampleRun.DeadSensors(),
@@ -257,7 +257,7 @@ public class EvidencePacketTests
     };
 
     // Every place a person or a file can put text in.
-    private static SampleRun Hostile(string text)
+    internal static SampleRun Hostile(string text)
     {
         SampleRun run = SampleRun.DeadSensors().With(s => s with
         {

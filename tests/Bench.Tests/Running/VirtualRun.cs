@@ -63,6 +63,9 @@ internal sealed class VirtualRun : IOperator
     /// <summary>What was found on arrival.</summary>
     public IReadOnlyList<InspectionAnswer> Inspection { get; init; } = [];
 
+    /// <summary>What the field reported.</summary>
+    public Symptom Symptom { get; set; } = Symptom.Intermittent;
+
     /// <summary>What the person does who is asked to reseat the connector, five seconds later; whether it was done.</summary>
     public Func<VirtualRun, bool> Reseats { get; set; } = _ => true;
 
@@ -149,7 +152,7 @@ internal sealed class VirtualRun : IOperator
     {
         Id = new Guid("018f0000-0000-7000-8000-000000000001"),
         StartedAt = Time.GetUtcNow(),
-        Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom.Intermittent, Inspection = Inspection },
+        Return = new UnitReturn { Serial = "GH-1", Symptom = Symptom, Inspection = Inspection },
         Bench = BenchSnapshot.Of(_file, _file.Positions[0], 0.1),
         Profile = _profile,
         Software = "test",

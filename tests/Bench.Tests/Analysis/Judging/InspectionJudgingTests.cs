@@ -4,7 +4,6 @@ using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
 using Bench.Tests.Analysis.Synthetic;
-using Bench.Tests.Simulation;
 
 namespace Bench.Tests.Analysis.Judging;
 

@@ -48,6 +48,9 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
 
     public double SourceOhm { get; init; } = 0.4;
 
+    /// <summary>Whether the seats' torque lies at the shaft, as in a valve, and not at the encoder.</summary>
+    public bool SeatsFollowShaft { get; init; }
+
     /// <summary>Open supply as a function of move number, volts.</summary>
     public Func<int, double> Supply { get; init; } = _ => 24;
 
@@ -164,7 +167,7 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
     // One step of time; true when a position was read.
     private bool Advance(int direction)
     {
-        double current = direction == 0 || CurrentGone(_timeS) ? 0 : Locked ? 2.0 : Load();
+        double current = direction == 0 || CurrentGone(_timeS) ? 0 : Locked ? 2.0 : Load(SeatsFollowShaft ? _position - Lead(Moves.Count + 1, direction) : _position);
         double volts = Supply(Moves.Count + 1) - (SourceOhm * current);
         double target = direction == 0 || Locked ? 0 : direction * (volts - (12 * current)) / BackEmfScale;
         double tau = direction == 0 ? 7.0 / 262 : 0.02;
@@ -194,9 +197,9 @@ internal sealed class SyntheticUnit(Profile profile, int seed)
         return !fails;
     }
 
-    private double Load()
+    private double Load(double shaft)
     {
-        double seat = profile.Ports.Max(p => Math.Max(0, 1 - (Math.Abs(profile.Ring.Difference(profile.Ring.Place(_position), p.Count)) / 20)));
+        double seat = profile.Ports.Max(p => Math.Max(0, 1 - (Math.Abs(profile.Ring.Difference(profile.Ring.Place(shaft), p.Count)) / 20)));
         return Friction(profile.Ring.Place(_position)) + (0.08 * seat);
     }
 

@@ -40,6 +40,9 @@ public class ClaimReaderTests
     [InlineData("symptom = \"constant\"\noutcome = \"confirmed\"", "claim[1].outcome: found \"confirmed\"; this row would also fit reusable units, in which no fault was found; name a cause, or the disposition \"repairable\" or \"scrap\"")]
     [InlineData("disposition = \"scrap\"\noutcome = \"not-reproduced\"", "claim[1].outcome: found \"not-reproduced\"; \"not-reproduced\" goes with disposition = \"reusable\" only: in other units a fault was found")]
     [InlineData("disposition = \"scrap\"\noutcome = \"confirmed\"\n[[claim]]\ndisposition = \"scrap\"\nsymptom = \"constant\"\noutcome = \"other-fault\"", "claim[2]: found a row that no unit reaches; the first row that fits decides, and row 1 fits all of its units; put the narrower row first, or remove it")]
+    [InlineData("disposition = \"reusable\"\ndemonstration = \"truncated\"\noutcome = \"undetermined\"", "claim[1].demonstration: found \"truncated\"; \"shown\" is allowed for a reusable unit: without it a unit is held")]
+    [InlineData("disposition = \"scrap\"\noutcome = \"confirmed\"\n[[claim]]\ndisposition = \"repairable\"\noutcome = \"confirmed\"\n[[claim]]\ncause = \"intermittent-connector\"\noutcome = \"other-fault\"", "claim[3]: found a row that no unit reaches; the first row that fits decides, and rows 1 and 2 together fit all of its units; put the narrower row first, or remove it")]
+    [InlineData("symptom = \"constant\"\noutcome = \"undetermined\"\n[[claim]]\nsymptom = \"intermittent\"\noutcome = \"undetermined\"\n[[claim]]\ndisposition = \"reusable\"\noutcome = \"not-reproduced\"", "claim[3]: found a row that no unit reaches; the first row that fits decides, and rows 1 and 2 together fit all of its units; put the narrower row first, or remove it")]
     public void Read_RowThatCannotBe_IsRefused(string rows, string expected) =>
         Assert.Contains(Refusal.Messages(() => With(rows)), m => m.EndsWith(expected, StringComparison.Ordinal));
 

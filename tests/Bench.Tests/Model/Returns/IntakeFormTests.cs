@@ -1,6 +1,5 @@
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
-using Bench.Tests.Model.Configuration;
 
 namespace Bench.Tests.Model.Returns;
 
