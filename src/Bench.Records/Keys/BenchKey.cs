@@ -1,7 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
 using Bench.Model.Entries;
-using Bench.Records.Integrity;
 
 namespace Bench.Records.Keys;
 

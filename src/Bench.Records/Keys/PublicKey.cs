@@ -1,6 +1,5 @@
 using System.Security.Cryptography;
 using System.Text;
-using Bench.Records.Integrity;
 
 namespace Bench.Records.Keys;
 
