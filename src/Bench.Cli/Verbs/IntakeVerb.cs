@@ -7,6 +7,7 @@ using Bench.Model.Returns;
 using Bench.Model.Safety;
 using Bench.Model.Serialization;
 using Bench.Records;
+using Bench.Records.Keys;
 using Bench.Records.Returns;
 
 namespace Bench.Cli.Verbs;
@@ -72,13 +73,18 @@ internal static class IntakeVerb
             IntakeAnswers.Ask(form, answers);
         }
 
-        UnitReturn unit = form.Read(answers, out IReadOnlyList<IntakeError> errors)
-            ?? throw new CliException(ExitCode.BadInput, string.Join(Environment.NewLine, errors.Select(e => e.ToString()).Append("Nothing was taken in.")));
-        (string Name, byte[] Bytes)[] contents = [.. files.Select(f => (f, Content(f)))];
-        using RecordStore store = RecordStore.Open(DataFolder.Resolve(options.GetValue(CommonOptions.Data)), TimeProvider.System);
+        UnitReturn? unit = form.Read(answers, out IReadOnlyList<IntakeError> errors);
+        List<IntakeError> wrong = [.. errors];
+        (string Name, byte[] Bytes)[] contents = [.. files.Select(f => (f, Content(f, wrong)))];
+        if (unit is null || wrong.Count > 0)
+        {
+            throw new CliException(ExitCode.BadInput, string.Join(Environment.NewLine, wrong.Select(e => e.ToString()).Append("Nothing was taken in.")));
+        }
+
+        using BenchKey? key = KeyFile.Load();
+        using RecordStore store = RecordStore.Open(DataFolder.Resolve(options.GetValue(CommonOptions.Data)), TimeProvider.System, key: key);
         unit = unit with { Attachments = [.. contents.Select(c => store.Attach(c.Name, c.Bytes))] };
-        SealedEntry entry = store.TakeIn(unit, profile);
-        Print((ReturnEntry)entry.Entry, entry, store.EarlierVisits(unit.Serial, entry.Entry.MadeAt), profile, options.GetValue(CommonOptions.Json));
+        Print(store.TakeIn(unit, profile), store, profile, options.GetValue(CommonOptions.Json));
         return ExitCode.Done;
     }
 
@@ -108,33 +114,52 @@ internal static class IntakeVerb
         return answers;
     }
 
-    private static byte[] Content(string path)
+    private static byte[] Content(string path, List<IntakeError> wrong)
     {
+        string refused;
         try
         {
             FileInfo file = new(path);
-            return !file.Exists ? throw new CliException(ExitCode.BadInput, $"--attach {path}: there is no such file; nothing was taken in")
-                : file.Length > RecordStore.MostAttachmentBytes ? throw new CliException(ExitCode.BadInput, $"--attach {path}: {file.Length} bytes; at most {RecordStore.MostAttachmentBytes} are allowed; nothing was taken in")
-                : File.ReadAllBytes(path);
+            if (file.Exists && file.Length is > 0 and <= RecordStore.MostAttachmentBytes)
+            {
+                return File.ReadAllBytes(path);
+            }
+
+            refused = file.Exists ? $"{file.Length} bytes" : "no such file";
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new CliException(ExitCode.BadInput, $"--attach {path}: can't be read: {e.Message}");
+            refused = e.Message;
         }
+
+        wrong.Add(new IntakeError($"{IntakeFileReader.Attach} '{path}'", refused, $"a file of 1 to {RecordStore.MostAttachmentBytes} bytes is allowed"));
+        return [];
     }
 
-    private static void Print(ReturnEntry taken, SealedEntry entry, IReadOnlyList<EarlierVisit> before, Profile profile, bool json)
+    private static void Print(SealedEntry entry, RecordStore store, Profile profile, bool json)
     {
+        ReturnEntry taken = (ReturnEntry)entry.Entry;
         UnitReturn unit = taken.Return;
+        IReadOnlyList<EarlierVisit> before = store.EarlierVisits(unit.Serial, entry.Entry.MadeAt);
+        ReturnEntry[] others = [.. store.Returns(unit.Serial).Select(r => r.Entry).OfType<ReturnEntry>().Where(r => r.Return.ReturnNumber != unit.ReturnNumber)];
         string? forbidden = ArrivalInspection.WhyNotToEnergise(unit, profile);
         if (json)
         {
-            Terminal.Json(new { Entry = entry.Sequence, entry.Hash, taken.Family, unit.ReturnNumber, Return = unit, MayBeEnergised = forbidden is null, Earlier = before });
+            Terminal.Json(new
+            {
+                Entry = entry.Sequence,
+                entry.Hash,
+                taken.Family,
+                Return = unit,
+                MayBeEnergised = forbidden is null,
+                EarlierRuns = before,
+                OtherReturns = others.Select(r => new { r.Return.ReturnNumber, r.MadeAt }),
+            });
             return;
         }
 
         Terminal.Result($"Return {unit.ReturnNumber} of unit {unit.Serial} ({profile.Title}) is taken in: entry {entry.Sequence}, hash {entry.Hash}");
-        foreach (string line in EarlierVisits.Lines(before))
+        foreach (string line in EarlierVisits.Lines(before, others))
         {
             Terminal.Result(line);
         }

@@ -65,7 +65,7 @@ internal static class RunVerb
         Interruptions.Report(store);
         foreach (PlannedUnit unit in units)
         {
-            Terminal.Say("", EarlierVisits.Lines(store.EarlierVisits(unit.Return.Serial, time.GetUtcNow())));
+            Terminal.Say("", EarlierVisits.Lines(store.EarlierVisits(unit.Return.Serial, time.GetUtcNow()), []));
         }
 
         if (inspectOnly)

@@ -20,7 +20,7 @@ internal static class VerbCatalog
         ("correct", "Set a fact of a run's return right, as an entry beside the sealed record", CorrectVerb.Fill),
         ("note", "Add a remark to a run, as an entry beside the sealed record", NoteVerb.Fill),
         ("sign", "Sign a run off, with all that was said of it until now", SignVerb.Fill),
-        ("verify", "Check every stored record, entry, signature and trace file, and their order", VerifyVerb.Fill),
+        ("verify", "Check every stored record, entry, signature and file, and their order", VerifyVerb.Fill),
         ("key", "Make or show the key that this bench signs records with", KeyVerb.Fill),
         ("backup", "Copy the store into one file, while runs may be written", BackupVerb.Fill),
         ("restore", "Make a data folder of a backup", RestoreVerb.Fill),
