@@ -9,6 +9,7 @@ using Bench.Records.Canonical;
 using Bench.Records.Copies;
 using Bench.Records.Database;
 using Bench.Records.Entries;
+using Bench.Records.Files;
 using Bench.Records.Integrity;
 using Bench.Records.Journals;
 using Bench.Records.Keys;
@@ -73,7 +74,7 @@ public sealed class RecordStore : IDisposable
         string full = Path.GetFullPath(folder);
         try
         {
-            Directory.CreateDirectory(full);
+            FolderEntries.Make(full, durability);
             TraceFolder traces = new(full, durability);
             StoreDatabase database = StoreDatabase.Open(Path.Combine(full, DatabaseName), durability);
             return new RecordStore(full, database, traces, time, processes ?? new SystemProcesses(), durability, key);
@@ -106,7 +107,7 @@ public sealed class RecordStore : IDisposable
     /// hold. Runs that another living process writes are left alone. Doing it again does nothing.
     /// </summary>
     /// <returns>The records made, oldest first.</returns>
-    public IReadOnlyList<RunRecord> RecoverInterrupted() => new Recovery(_database, _sealer, _processes, _time).RecoverAll();
+    public IReadOnlyList<RunRecord> RecoverInterrupted() => new Recovery(_database, _sealer, _traces, _processes, _time).RecoverAll();
 
     /// <summary>Runs, newest first.</summary>
     /// <param name="filter">Which; null for all.</param>

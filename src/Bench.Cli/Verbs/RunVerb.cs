@@ -75,6 +75,7 @@ internal static class RunVerb
             return RunExit.Worst(inspected.Select(r => r.ExitCode));
         }
 
+        WallClock.Report(store, time);
         IReadOnlyList<UnitResult> results;
         await using (OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token))
         using (IUnitsDisplay display = RunDisplay.For(units))

@@ -1,7 +1,7 @@
 using Bench.Model.Returns;
 using Bench.Records.Database;
+using Bench.Records.Files;
 using Bench.Records.Integrity;
-using Bench.Records.Traces;
 
 namespace Bench.Records.Attachments;
 
@@ -9,7 +9,6 @@ namespace Bench.Records.Attachments;
 internal sealed class AttachmentFolder(string dataFolder, Durability durability)
 {
     private const string Name = "attachments";
-    private const string Unfinished = ".part";
 
     /// <summary>Keeps a content. One that is there already is kept once.</summary>
     /// <param name="name">The name it came with; folders before it are left out.</param>
@@ -29,18 +28,8 @@ internal sealed class AttachmentFolder(string dataFolder, Durability durability)
         {
             if (Read(sha256) is not { } there || Fingerprint.Of(there) != sha256)
             {
-                Directory.CreateDirectory(Path.GetDirectoryName(path)!);
-                using (FileStream stream = new(path + Unfinished, FileMode.Create, FileAccess.Write, FileShare.None))
-                {
-                    stream.Write(bytes);
-                    stream.Flush(flushToDisk: durability == Durability.Full);
-                }
-
-                File.Move(path + Unfinished, path, overwrite: true);
-                if (durability == Durability.Full)
-                {
-                    DirectoryEntries.Flush(Path.GetDirectoryName(path)!);
-                }
+                FolderEntries.Make(Path.GetDirectoryName(path)!, durability);
+                WholeFile.Write(path, stream => stream.Write(bytes), durability: durability);
             }
         }
         catch (Exception e) when (StoreFault.IsExpected(e))

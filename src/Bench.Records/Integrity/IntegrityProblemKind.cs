@@ -30,6 +30,9 @@ public enum IntegrityProblemKind
     /// <summary>A trace file is gone.</summary>
     TraceMissing,
 
+    /// <summary>A trace file belongs to no run: the database has lost its end, or the file is from elsewhere.</summary>
+    TraceWithoutRun,
+
     /// <summary>A sign-off names another hash of the run than the run has.</summary>
     SignOffOfOther,
 

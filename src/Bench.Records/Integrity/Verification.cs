@@ -34,7 +34,14 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
         }
     }
 
-    private List<IntegrityProblem> Check(IReadOnlyCollection<string> trusted) => database.Read("verify the store", connection =>
+    private List<IntegrityProblem> Check(IReadOnlyCollection<string> trusted)
+    {
+        // Before the database: whoever seals writes the file while the run is in the store as open.
+        IReadOnlyList<string> names = traces.Names();
+        return database.Read("verify the store", connection => Check(connection, names, trusted));
+    }
+
+    private List<IntegrityProblem> Check(SqliteConnection connection, IReadOnlyList<string> names, IReadOnlyCollection<string> trusted)
     {
         List<IntegrityProblem> problems = [];
         foreach (string line in connection.Query<string>("PRAGMA quick_check(10)").Where(line => line != "ok"))
@@ -68,8 +75,11 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
         problems.AddRange(SignatureCheck.Run(connection, trusted));
         problems.AddRange(kept.Values.Select(Check).OfType<IntegrityProblem>());
         problems.AddRange(files.Select(row => Check(row, dropped.Contains($"{row.Run} {row.Sha256}"))).OfType<IntegrityProblem>());
+        HashSet<string> known = [.. files.Select(f => f.File), .. connection.Query<string>("SELECT id FROM open_run").Select(id => TraceFolder.NameOf(Guid.Parse(id)))];
+        problems.AddRange(names.Where(name => !known.Contains(name)).Select(name => new IntegrityProblem(
+            IntegrityProblemKind.TraceWithoutRun, null, $"no run in the store has the trace file '{traces.PathOf(name)}': the end of the store is gone, or the file is from elsewhere")));
         return problems;
-    });
+    }
 
     private const int Corrupt = 11;
 
