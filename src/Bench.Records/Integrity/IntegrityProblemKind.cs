@@ -21,6 +21,12 @@ public enum IntegrityProblemKind
     /// <summary>A trace file is not what was sealed.</summary>
     TraceAltered,
 
+    /// <summary>A photo or file of a return is not what was kept.</summary>
+    AttachmentAltered,
+
+    /// <summary>A photo or file of a return is gone.</summary>
+    AttachmentMissing,
+
     /// <summary>A trace file is gone.</summary>
     TraceMissing,
 
