@@ -4,7 +4,8 @@
 set -euo pipefail
 cd "$(dirname "$0")"
 
-packages=(socat mbpoll libmodbus-dev gcc libc6-dev python3 python3-pymodbus python3-serial-asyncio python3-scipy r-base-core sqlite3 openssl strace)
+packages=(socat mbpoll libmodbus-dev gcc libc6-dev python3 python3-pymodbus python3-serial-asyncio python3-scipy python3-pandas python3-openpyxl
+  r-base-core sqlite3 openssl strace)
 missing=()
 if command -v dpkg-query >/dev/null; then
   for package in "${packages[@]}"; do
@@ -21,6 +22,12 @@ if command -v dpkg-query >/dev/null; then
   fi
 else
   echo "This is not Debian: tests against socat, mbpoll, libmodbus and pymodbus are skipped where those are missing." >&2
+fi
+
+# A Parquet reader in JavaScript, where Node is; Debian has none for Python or R.
+if command -v npm >/dev/null && [[ ! -d .artifacts/peers/node_modules/hyparquet ]]; then
+  npm install --silent --no-audit --no-fund --prefix .artifacts/peers hyparquet@1.33.0 hyparquet-compressors@1.1.2 >/dev/null ||
+    echo "hyparquet could not be installed from npm: its test is skipped." >&2
 fi
 
 dotnet build -c Release -v quiet --nologo

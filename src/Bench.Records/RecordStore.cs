@@ -113,6 +113,10 @@ public sealed class RecordStore : IDisposable
     /// <param name="filter">Which; null for all.</param>
     public IReadOnlyList<RunSummary> List(RunFilter? filter = null) => new RunQueries(_database).List(filter ?? new RunFilter());
 
+    /// <summary>How many runs there are, open ones among them.</summary>
+    /// <param name="filter">Which; null for all. How many it asks for and passes over does not matter.</param>
+    public int Count(RunFilter? filter = null) => new RunQueries(_database).Count(filter ?? new RunFilter());
+
     /// <summary>Hours since a unit last landed a move at a position, in a real run of the last day; null when none did.</summary>
     /// <param name="bench">Name of the bench.</param>
     /// <param name="position">Name of its position.</param>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Bench.Campaigns.Archive;
 using Bench.Campaigns.Checks;
 using Bench.Campaigns.Confusion;
 using Bench.Campaigns.Crash;
@@ -12,6 +13,7 @@ using Bench.Campaigns.Wire;
 // crash KILLS SEED [--kills-only]: kills and breaks what writes a data folder, and looks for what is lost.
 // record SECONDS: the journal at 10,000 samples/s.
 // crash-*: processes that crash starts and kills.
+// archive fill DIR RUNS: makes a data folder with a few runs an archive of so many; archive measure DIR: times it.
 switch (args)
 {
     case ["wire", var seedText, var runsText, .. var rest] when rest is [] or ["--replay"]
@@ -40,6 +42,11 @@ switch (args)
         return MigrationKills.Migrate(folder);
     case ["record", var secondsText] when int.TryParse(secondsText, CultureInfo.InvariantCulture, out int seconds) && seconds >= 1:
         return RecordCommand.Run(seconds);
+    case ["archive", "fill", var folder, var countText]
+        when Directory.Exists(folder) && int.TryParse(countText, CultureInfo.InvariantCulture, out int count) && count >= 1:
+        return ArchiveCommand.Fill(folder, count);
+    case ["archive", "measure", var folder] when Directory.Exists(folder):
+        return ArchiveCommand.Measure(folder);
     default:
         Console.Error.WriteLine("""
             usage: wire SEED RUNS [--replay]   SEED: 0 or more, RUNS: 1 or more; run n has seed SEED + n - 1, --replay tells each run's story
@@ -50,6 +57,8 @@ switch (args)
                    crash KILLS SEED [--kills-only]
                                                KILLS: 0 or more; without --kills-only the other faults, too
                    record SECONDS              SECONDS: 1 or more
+                   archive fill DIR RUNS       DIR: a data folder with some sealed runs, which become RUNS
+                   archive measure DIR         lists, searches and openings
             """);
         return 2;
 }

@@ -20,7 +20,7 @@ internal static class CsvText
     /// <summary>Writes the table. The writer stays open.</summary>
     public static void Write(ExportTable table, TextWriter output)
     {
-        Line(table.Columns, output);
+        Line(table.Columns.Select(c => c.Name), output);
         foreach (object?[] row in table.Rows)
         {
             Line(row.Select(Field), output);
@@ -38,6 +38,7 @@ internal static class CsvText
         null => string.Empty,
         string text => Quoted(text.Length > 0 && FormulaStarts.Contains(text[0], StringComparison.Ordinal) ? "'" + text : text),
         bool yes => yes ? "true" : "false",
+        DateTimeOffset at => ExportTable.InstantText(at),
         IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
         _ => throw new ArgumentException($"a cell can't hold a {cell.GetType().Name}", nameof(cell)),
     };

@@ -9,6 +9,12 @@ internal enum ExportFormat
     /// <summary>JSON, RFC 8259.</summary>
     Json,
 
+    /// <summary>A workbook of one sheet, ECMA-376.</summary>
+    Xlsx,
+
+    /// <summary>Apache Parquet.</summary>
+    Parquet,
+
     /// <summary>One run whole: a claim file.</summary>
     Zip,
 }

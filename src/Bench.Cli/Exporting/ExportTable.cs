@@ -1,6 +1,12 @@
+using System.Globalization;
+
 namespace Bench.Cli.Exporting;
 
 /// <summary>Rows for another program.</summary>
-/// <param name="Columns">Names, snake_case with the unit at the end where the whole column has one.</param>
-/// <param name="Rows">One cell a column: text, whole number, <see cref="double"/>, <see cref="bool"/>, or null for not known.</param>
-internal sealed record ExportTable(IReadOnlyList<string> Columns, IEnumerable<object?[]> Rows);
+/// <param name="Columns">The columns.</param>
+/// <param name="Rows">A cell a column, of its kind or null for not known. Read once, as they are written: there may be millions.</param>
+internal sealed record ExportTable(IReadOnlyList<ExportColumn> Columns, IEnumerable<object?[]> Rows)
+{
+    /// <summary>An instant as text: UTC after RFC 3339, always as long, so that the order of texts is the order of times.</summary>
+    public static string InstantText(DateTimeOffset at) => at.UtcDateTime.ToString("O", CultureInfo.InvariantCulture);
+}

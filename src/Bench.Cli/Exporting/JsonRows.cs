@@ -20,13 +20,13 @@ internal static class JsonRows
         output.Write(separator[0] == '[' ? "[]\n" : "\n]\n");
     }
 
-    private static Dictionary<string, object?> Named(IReadOnlyList<string> columns, object?[] row)
+    private static Dictionary<string, object?> Named(IReadOnlyList<ExportColumn> columns, object?[] row)
     {
         // The order of insertion is the order of writing.
         Dictionary<string, object?> named = new(columns.Count, StringComparer.Ordinal);
         for (int i = 0; i < columns.Count; i++)
         {
-            named.Add(columns[i], row[i]);
+            named.Add(columns[i].Name, row[i] is DateTimeOffset at ? ExportTable.InstantText(at) : row[i]);
         }
 
         return named;

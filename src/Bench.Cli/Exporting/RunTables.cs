@@ -4,35 +4,45 @@ using Bench.Model.Moves;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
+using static Bench.Cli.Exporting.ExportColumn;
 
 namespace Bench.Cli.Exporting;
 
 /// <summary>Tables of sealed runs, under the verdict each was sealed with. Columns are told in docs/export.md.</summary>
 internal static class RunTables
 {
-    private static readonly string[] RunColumns =
+    private static readonly ExportColumn[] RunColumns =
     [
-        "run", "serial", "started_at", "ended_at", "part", "return_number", "symptom", "family", "profile_version", "bench", "position", "software", "simulated",
-        "outcome", "disposition", "claim", "abort", "likeliest_cause", "cause_probability", "moves", "samples", "outputs_confirmed_off", "hash",
+        Text("run"), Text("serial"), Instant("started_at"), Instant("ended_at"), Text("part"), Text("return_number"), Text("symptom"), Text("family"),
+        Text("profile_version"), Text("bench"), Text("position"), Text("software"), Flag("simulated"), Text("outcome"), Text("disposition"), Text("claim"),
+        Text("abort"), Text("likeliest_cause"), Number("cause_probability"), Whole("moves"), Whole("samples"), Flag("outputs_confirmed_off"), Text("hash"),
     ];
 
-    private static readonly string[] FindingColumns =
+    private static readonly ExportColumn[] FindingColumns =
     [
-        "run", "serial", "feature", "subject", "value", "standard_uncertainty", "unit", "lower", "upper", "rule", "severity", "decision",
-        "conformity_probability", "statement",
+        Text("run"), Text("serial"), Text("feature"), Text("subject"), Number("value"), Number("standard_uncertainty"), Text("unit"), Number("lower"),
+        Number("upper"), Text("rule"), Text("severity"), Text("decision"), Number("conformity_probability"), Text("statement"),
     ];
 
-    private static readonly string[] FeatureColumns =
-        ["run", "serial", "feature", "subject", "value", "standard_uncertainty", "unit", "observations", "not_assessable_because"];
-
-    private static readonly string[] MoveColumns =
+    private static readonly ExportColumn[] FeatureColumns =
     [
-        "run", "serial", "move", "stage", "from_port", "to_port", "direction", "end", "target_count", "travel_counts", "drive_on_s", "drive_off_s", "settled_s",
-        "landing_count", "landing_error_counts", "unit_error_counts", "unit_error_uncertainty_counts", "coast_counts", "speed_counts_per_s", "running_current_a",
-        "peak_current_a", "loaded_voltage_v", "energy_j", "current_interruptions", "feedback_dropouts", "counted", "passed", "failed_because",
+        Text("run"), Text("serial"), Text("feature"), Text("subject"), Number("value"), Number("standard_uncertainty"), Text("unit"),
+        Whole("observations"), Text("not_assessable_because"),
     ];
 
-    private static readonly string[] TraceColumns = ["time_s", "drive", "feedback", "count", "current_a", "voltage_v", "index"];
+    private static readonly ExportColumn[] MoveColumns =
+    [
+        Text("run"), Text("serial"), Whole("move"), Text("stage"), Text("from_port"), Text("to_port"), Text("direction"), Text("end"),
+        Whole("target_count"), Whole("travel_counts"), Number("drive_on_s"), Number("drive_off_s"), Number("settled_s"), Whole("landing_count"),
+        Number("landing_error_counts"), Number("unit_error_counts"), Number("unit_error_uncertainty_counts"), Number("coast_counts"),
+        Number("speed_counts_per_s"), Number("running_current_a"), Number("peak_current_a"), Number("loaded_voltage_v"), Number("energy_j"),
+        Whole("current_interruptions"), Whole("feedback_dropouts"), Flag("counted"), Flag("passed"), Text("failed_because"),
+    ];
+
+    private static readonly ExportColumn[] TraceColumns =
+    [
+        Number("time_s"), Text("drive"), Text("feedback"), Whole("count"), Number("current_a"), Number("voltage_v"), Text("index"),
+    ];
 
     /// <summary>A row for each run.</summary>
     public static ExportTable Runs(IEnumerable<SealedRun> runs) => new(RunColumns, runs.Select(Run));
@@ -62,7 +72,7 @@ internal static class RunTables
         Cause? cause = record.Judgement?.Causes is [{ } first, ..] ? first : null;
         return
         [
-            Id(record), run.Return.Serial, Time(start.StartedAt), Time(record.EndedAt), run.Return.PartNumber, run.Return.ReturnNumber,
+            Id(record), run.Return.Serial, start.StartedAt, record.EndedAt, run.Return.PartNumber, run.Return.ReturnNumber,
             BenchJson.Word(run.Return.Symptom), start.Profile.Family, start.Profile.Version, start.Bench.Name, start.Bench.Position, start.Software, start.Simulated,
             BenchJson.Word(record.Outcome), Word(record.Judgement?.Disposition), Word(record.Judgement?.Claim), Word(record.Abort), cause?.Id, cause?.Probability,
             record.Moves.Count, record.Samples, record.OutputsConfirmedOff, run.Hash,
@@ -100,8 +110,6 @@ internal static class RunTables
     private static double? Read(double value) => double.IsNaN(value) ? null : value;
 
     private static string Id(RunRecord record) => record.Start.Id.ToString("D");
-
-    private static string Time(DateTimeOffset at) => at.UtcDateTime.ToString("O", System.Globalization.CultureInfo.InvariantCulture);
 
     private static string? Word<T>(T? value)
         where T : struct, Enum => value is { } v ? BenchJson.Word(v) : null;

@@ -1,8 +1,8 @@
 using System.CommandLine;
-using System.Text;
 using Bench.Cli.Exporting;
 using Bench.Cli.Output;
 using Bench.Model.Runs;
+using Bench.Model.Serialization;
 using Bench.Records;
 using Bench.Records.Runs;
 
@@ -22,18 +22,14 @@ internal static class ExportVerb
 
     private static readonly Option<ExportFormat?> FormatOption = new("--format")
     {
-        Description = "csv without; zip is one run whole and needs RUN and --out",
-        HelpName = "csv|json|zip",
+        Description = "csv without; xlsx, parquet and zip need --out; zip is one run whole and needs RUN",
+        HelpName = "csv|json|xlsx|parquet|zip",
         CustomParser = WordOption.Read<ExportFormat>,
     };
 
     private static readonly Option<string?> OutOption = new("--out") { Description = "File to write; standard output without", HelpName = "FILE" };
 
     private static readonly Option<bool> ForceOption = new("--force") { Description = "Replace a file that is there" };
-
-    private static readonly Option<string?> SerialOption = new("--serial") { Description = "Only runs of this serial number", HelpName = "SN" };
-
-    private static readonly Option<string?> FamilyOption = new("--family") { Description = "Only runs of this family", HelpName = "NAME" };
 
     /// <summary>Gives the verb its options and action.</summary>
     public static void Fill(Command command)
@@ -43,8 +39,7 @@ internal static class ExportVerb
         command.Add(FormatOption);
         command.Add(OutOption);
         command.Add(ForceOption);
-        command.Add(SerialOption);
-        command.Add(FamilyOption);
+        RunFilterOptions.AddTo(command);
         command.SetGuardedAction(ExportAsync);
     }
 
@@ -68,15 +63,11 @@ internal static class ExportVerb
             : Table(subject, run is null ? Sealed(store, options) : [run]);
         if (options.GetValue(OutOption) is not { } path)
         {
-            Write(table, format, Console.Out);
+            TableFile.Write(table, format, Console.Out);
             return Task.FromResult(ExitCode.Done);
         }
 
-        Done(ExportFile.Write(path, options.GetValue(ForceOption), stream =>
-        {
-            using StreamWriter writer = new(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), leaveOpen: true);
-            Write(table, format, writer);
-        }));
+        Done(ExportFile.Write(path, options.GetValue(ForceOption), stream => TableFile.Write(table, subject, format, stream)));
         return Task.FromResult(ExitCode.Done);
     }
 
@@ -87,20 +78,25 @@ internal static class ExportVerb
             throw new CliException(ExitCode.BadInput, "--format zip: is one run in one file; name both: 'bench export RUN --format zip --out FILE'");
         }
 
+        if (!TableFile.IsText(format) && options.GetValue(OutOption) is null)
+        {
+            throw new CliException(ExitCode.BadInput, $"--format {BenchJson.Word(format)}: is no text for a terminal; name a file with --out");
+        }
+
         if (subject == ExportSubject.Trace && id is null)
         {
             throw new CliException(ExitCode.BadInput, "--table trace: is of one run; name it: 'bench export RUN --table trace'");
         }
 
-        if (id is not null && (options.GetValue(SerialOption) ?? options.GetValue(FamilyOption)) is not null)
+        if (id is not null && RunFilterOptions.Given(options) is [var filter, ..])
         {
-            throw new CliException(ExitCode.BadInput, $"{id}: --serial and --family choose among all runs; leave them out, or leave out the run");
+            throw new CliException(ExitCode.BadInput, $"{id}: {filter} chooses among all runs; leave it out, or leave out the run");
         }
     }
 
     private static IEnumerable<SealedRun> Sealed(RecordStore store, ParseResult options)
     {
-        RunFilter filter = new() { Serial = options.GetValue(SerialOption), Family = options.GetValue(FamilyOption), Open = false };
+        RunFilter filter = RunFilterOptions.Read(options) with { Open = false };
         return store.List(filter).Select(r => store.Find(r.Id.ToString("D"))).OfType<SealedRun>();
     }
 
@@ -111,18 +107,6 @@ internal static class ExportVerb
         ExportSubject.Moves => RunTables.Moves(runs),
         _ => RunTables.Runs(runs),
     };
-
-    private static void Write(ExportTable table, ExportFormat format, TextWriter writer)
-    {
-        if (format == ExportFormat.Json)
-        {
-            JsonRows.Write(table, writer);
-        }
-        else
-        {
-            CsvText.Write(table, writer);
-        }
-    }
 
     // The trace is held against its hash first: a claim file must not carry another.
     private static void Trace(RecordStore store, SealedRun run, out byte[]? file, out Model.Traces.Trace trace)

@@ -12,5 +12,5 @@ internal static class Schema
     public static int Version => Steps.Count;
 
     /// <summary>Step i leads from version i to version i + 1.</summary>
-    public static IReadOnlyList<string> Steps { get; } = [Step1.Sql, Step2.Sql];
+    public static IReadOnlyList<string> Steps { get; } = [Step1.Sql, Step2.Sql, Step3.Sql];
 }

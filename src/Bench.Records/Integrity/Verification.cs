@@ -87,7 +87,8 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
         """
         SELECT sequence AS Sequence, id AS Run, record AS Text, trace_file AS TraceFile, trace_sha256 AS TraceSha256,
             previous_hash AS PreviousHash, hash AS Hash, started_at AS StartedAt, serial AS Serial, family AS Family,
-            simulated AS Simulated, outcome AS Outcome, disposition AS Disposition, claim AS Claim
+            simulated AS Simulated, outcome AS Outcome, disposition AS Disposition, claim AS Claim,
+            symptom AS Symptom, likeliest_cause AS LikeliestCause
         FROM run ORDER BY sequence
         """;
 
@@ -139,7 +140,9 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
         {
             RunRecord record = StoredJson.Parse<RunRecord>(link.Text);
             Expect(record.Start.Return, kept);
-            RunColumns columns = new(link.Run, link.StartedAt, link.Serial, link.Family, link.Simulated, link.Outcome, link.Disposition, link.Claim);
+            RunColumns columns = new(
+                link.Run, link.StartedAt, link.Serial, link.Family, link.Simulated, link.Outcome, link.Disposition, link.Claim,
+                link.Symptom, link.LikeliestCause);
             if (columns != RunColumns.Of(record))
             {
                 problems.Add(new IntegrityProblem(IntegrityProblemKind.ColumnAltered, link.Id, $"the list shows run {link.Run} otherwise than its record: {columns}"));
@@ -247,6 +250,10 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces, A
         public string? Disposition { get; init; }
 
         public string? Claim { get; init; }
+
+        public string? Symptom { get; init; }
+
+        public string? LikeliestCause { get; init; }
 
         public string Kind { get; init; } = "";
 

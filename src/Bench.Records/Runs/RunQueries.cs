@@ -1,7 +1,7 @@
 using System.Globalization;
 using Bench.Model.Judging;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
-using Bench.Model.Serialization;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
 using Bench.Records.Entries;
@@ -16,37 +16,18 @@ internal sealed class RunQueries(StoreDatabase database)
     private const int MostNamed = 5;
 
     /// <summary>Runs that a filter lets through, newest first.</summary>
-    public IReadOnlyList<RunSummary> List(RunFilter filter) => database.Read("list runs", connection => connection.Query<Row>(
-        """
-        SELECT id AS Id, started_at AS StartedAt, serial AS Serial, family AS Family, simulated AS Simulated, open AS Open,
-            outcome AS Outcome, disposition AS Disposition, claim AS Claim, corrected_at AS CorrectedAt, signed_at AS SignedAt, said_at AS SaidAt,
-            (SELECT entry.entry ->> 'to' FROM entry WHERE entry.sequence = serial_at) AS CorrectedSerial
-        FROM (
-            SELECT id, started_at, serial, family, simulated, 0 AS open, outcome, disposition, claim FROM run
-            UNION ALL
-            SELECT id, started_at, serial, family, simulated, 1, NULL, NULL, NULL FROM open_run)
-        LEFT JOIN (
-            SELECT run, max(sequence) FILTER (WHERE kind = 'correction') AS corrected_at, max(sequence) FILTER (WHERE kind = 'sign-off') AS signed_at,
-                max(sequence) FILTER (WHERE kind IN ('correction', 'judgement')) AS said_at,
-                max(sequence) FILTER (WHERE kind = 'correction' AND entry ->> 'fact' = 'serial') AS serial_at
-            FROM entry WHERE run IS NOT NULL GROUP BY run) AS said ON said.run = id
-        WHERE (@Serial IS NULL OR serial = @Serial OR CorrectedSerial = @Serial) AND (@Family IS NULL OR family = @Family)
-            AND (@Outcome IS NULL OR outcome = @Outcome) AND (@Disposition IS NULL OR disposition = @Disposition)
-            AND (@Open IS NULL OR open = @Open) AND (@From IS NULL OR started_at >= @From) AND (@Before IS NULL OR started_at < @Before)
-        ORDER BY started_at DESC, id DESC
-        LIMIT @Most
-        """,
-        new
-        {
-            filter.Serial,
-            filter.Family,
-            Outcome = filter.Outcome is { } outcome ? BenchJson.Word(outcome) : null,
-            Disposition = filter.Disposition is { } disposition ? BenchJson.Word(disposition) : null,
-            filter.Open,
-            From = filter.From is { } from ? RunColumns.TimeText(from) : null,
-            Before = filter.Before is { } before ? RunColumns.TimeText(before) : null,
-            Most = filter.Most ?? -1,
-        }).Select(r => r.Summary()).ToList());
+    public IReadOnlyList<RunSummary> List(RunFilter filter) => database.Read("list runs", connection =>
+    {
+        (string sql, DynamicParameters values) = RunSearch.List(filter);
+        return connection.Query<Row>(sql, values).Select(r => r.Summary()).ToList();
+    });
+
+    /// <summary>How many runs a filter lets through, whatever part of them it asks for.</summary>
+    public int Count(RunFilter filter) => database.Read("count runs", connection =>
+    {
+        (string sql, DynamicParameters values) = RunSearch.Count(filter);
+        return connection.ExecuteScalar<int>(sql, values);
+    });
 
     /// <summary>The sealed run of an id or of the beginning of one; null when there is none.</summary>
     /// <exception cref="StoreException">The text is no beginning of an id, or of more than one run.</exception>
@@ -122,13 +103,15 @@ internal sealed class RunQueries(StoreDatabase database)
 
         public string? Claim { get; init; }
 
+        public string? Symptom { get; init; }
+
+        public string? LikeliestCause { get; init; }
+
         public long? CorrectedAt { get; init; }
 
         public long? SignedAt { get; init; }
 
         public long? SaidAt { get; init; }
-
-        public string? CorrectedSerial { get; init; }
 
         public string Record { get; init; } = "";
 
@@ -141,8 +124,9 @@ internal sealed class RunQueries(StoreDatabase database)
         public string? TraceSha256 { get; init; }
 
         public RunSummary Summary() => new(
-            Guid.Parse(Id), DateTimeOffset.Parse(StartedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal), CorrectedSerial ?? Serial, Family, Simulated, Open,
-            EnumWords<RunOutcome>.Parse(Outcome), EnumWords<Disposition>.Parse(Disposition), EnumWords<ClaimOutcome>.Parse(Claim))
+            Guid.Parse(Id), DateTimeOffset.Parse(StartedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal), Serial, Family, Simulated, Open,
+            EnumWords<RunOutcome>.Parse(Outcome), EnumWords<Disposition>.Parse(Disposition), EnumWords<ClaimOutcome>.Parse(Claim),
+            EnumWords<Symptom>.Parse(Symptom), LikeliestCause)
         {
             Corrected = CorrectedAt is not null,
             SignedOff = SignedAt is null ? SignOffState.None : SaidAt > SignedAt ? SignOffState.Older : SignOffState.Current,

@@ -32,28 +32,7 @@ internal sealed class RunSealer(StoreDatabase database, TraceFolder traces, Sign
                 throw new StoreException($"cannot seal run {id}: it is no longer open; another process has recovered it (bench show {id})");
             }
 
-            RunColumns columns = RunColumns.Of(record);
-            connection.Execute(
-                """
-                INSERT INTO run (id, started_at, serial, family, simulated, outcome, disposition, claim, trace_file, trace_sha256, previous_hash, hash, record)
-                VALUES (@Id, @StartedAt, @Serial, @Family, @Simulated, @Outcome, @Disposition, @Claim, @file, @sha256, @previous, @hash, @canonical)
-                """,
-                new
-                {
-                    columns.Id,
-                    columns.StartedAt,
-                    columns.Serial,
-                    columns.Family,
-                    columns.Simulated,
-                    columns.Outcome,
-                    columns.Disposition,
-                    columns.Claim,
-                    file,
-                    sha256,
-                    previous,
-                    hash,
-                    canonical,
-                });
+            new RunRow(RunColumns.Of(record), canonical, file, sha256, previous, hash).Insert(connection);
             signing.Sign(connection, hash);
             return new SealedRun { Record = record, Hash = hash, PreviousHash = previous, TraceFile = file, TraceSha256 = sha256 };
         });

@@ -1,4 +1,5 @@
 using Bench.Model.Judging;
+using Bench.Model.Returns;
 
 namespace Bench.Records.Runs;
 
@@ -12,9 +13,11 @@ namespace Bench.Records.Runs;
 /// <param name="Outcome">How it came out; null while open.</param>
 /// <param name="Disposition">Where the unit goes; null unless judged.</param>
 /// <param name="Claim">What became of the claim; null when there is no judgement.</param>
+/// <param name="Symptom">What the field reported.</param>
+/// <param name="LikeliestCause">Id of the likeliest fault mode; null when there is no judgement, or none is likelier than others.</param>
 public sealed record RunSummary(
     Guid Id, DateTimeOffset StartedAt, string Serial, string Family, bool Simulated, bool Open,
-    RunOutcome? Outcome, Disposition? Disposition, ClaimOutcome? Claim)
+    RunOutcome? Outcome, Disposition? Disposition, ClaimOutcome? Claim, Symptom? Symptom, string? LikeliestCause)
 {
     /// <summary>Whether a fact of its return was set right later.</summary>
     public bool Corrected { get; init; }

@@ -6,11 +6,28 @@ namespace Bench.SystemTests.Cli;
 public class ExportTests(StoredRuns stored) : IClassFixture<StoredRuns>
 {
     [Theory]
-    [InlineData("--format", "pdf", "'csv', 'json' or 'zip'")]
-    [InlineData("--format", "0", "'csv', 'json' or 'zip'")]
+    [InlineData("--format", "pdf", "'csv', 'json', 'xlsx', 'parquet' or 'zip'")]
+    [InlineData("--format", "0", "'csv', 'json', 'xlsx', 'parquet' or 'zip'")]
     [InlineData("--table", "units", "'runs', 'findings', 'features', 'moves' or 'trace'")]
     public async Task Export_WordThatIsNone_SaysWhichThereAre(string option, string word, string allowed) =>
         (await stored.RunAsync("export", option, word)).OnlySaid(2, $"{option} '{word}'", allowed);
+
+    [Fact]
+    public async Task Export_WithFilters_TakesWhatTheyChoose()
+    {
+        string[] everything = ["--outcome", "judged", "--disposition", "reusable", "--claim", "not-reproduced", "--symptom", "intermittent", "--since", "2020-01-01"];
+        Assert.Equal(2, (await stored.RunAsync(["export", "--json", .. everything])).Said(0).Json().GetArrayLength());
+        JsonElement one = (await stored.RunAsync("export", "--json", "--serial-prefix", "ZS3")).Said(0).Json();
+        Assert.Equal("ZS3-20117", Assert.Single(one.EnumerateArray()).GetProperty("serial").GetString());
+        Assert.Equal("run,serial,", (await stored.RunAsync("export", "--until", "2020-01-01")).Said(0).Output[..11]);
+        (await stored.RunAsync("export", stored.Id, "--cause", "none")).OnlySaid(2, "--cause chooses among all runs");
+    }
+
+    [Theory]
+    [InlineData("xlsx")]
+    [InlineData("parquet")]
+    public async Task Export_FormatThatIsNoText_AsksForAFile(string format) =>
+        (await stored.RunAsync("export", "--format", format)).OnlySaid(2, $"--format {format}", "--out");
 
     [Fact]
     public async Task Export_WhatNeedsOneRun_AsksForIt()

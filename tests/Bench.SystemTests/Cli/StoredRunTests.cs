@@ -16,6 +16,31 @@ public class StoredRunTests(StoredRuns stored) : IClassFixture<StoredRuns>
     }
 
     [Fact]
+    public async Task Runs_PagedAndFiltered_SayWhatIsLeftOut()
+    {
+        Finished first = (await stored.RunAsync("runs", "--limit", "1")).Said(0, "Runs 1 to 1 of 2", "--skip 1 goes on");
+        Finished second = (await stored.RunAsync("runs", "--limit", "1", "--skip", "1")).Said(0, "Runs 2 to 2 of 2");
+        Assert.NotEqual(first.Output, second.Output);
+        (await stored.RunAsync("runs", "--skip", "5")).OnlySaid(0, "--skip 5 passes over all 2 runs");
+        (await stored.RunAsync("runs", "--serial", "ND4-0")).OnlySaid(0, "No runs that match --serial");
+        Assert.Equal("ZS3-20117", Assert.Single((await stored.RunAsync("runs", "--json", "--family", "zone-selector-3")).Said(0).Json().EnumerateArray()).GetProperty("serial").GetString());
+    }
+
+    [Theory]
+    [InlineData("--since", "30.06.2026", "2026-06-30T08:00:00Z")]
+    [InlineData("--until", "2026-06-30T08:00:00", "2026-06-30T08:00:00Z")]
+    [InlineData("--outcome", "good", "'judged', 'held' or 'aborted'")]
+    [InlineData("--symptom", "both", "'constant' or 'intermittent'")]
+    [InlineData("--limit", "0", "whole number from 1")]
+    [InlineData("--skip", "-1", "whole number from 0")]
+    public async Task Runs_FilterThatIsNone_SaysWhatIsAllowed(string option, string value, string allowed) =>
+        (await stored.RunAsync("runs", $"{option}={value}")).OnlySaid(2, $"{option} '{value}'", allowed);
+
+    [Fact]
+    public async Task Runs_UntilBeforeSince_IsRefused() =>
+        (await stored.RunAsync("runs", "--since", "2026-06-30", "--until", "2026-06-29")).OnlySaid(2, "--since, --until", "later");
+
+    [Fact]
     public async Task Show_ByPrefix_TellsTheRun()
     {
         Finished text = (await stored.RunAsync("show", stored.Id[..23])).Said(0);

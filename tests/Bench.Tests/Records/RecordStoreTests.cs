@@ -1,5 +1,6 @@
 using Bench.Model.Entries;
 using Bench.Model.Judging;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records;
@@ -82,7 +83,7 @@ public sealed class RecordStoreTests : IDisposable
         IReadOnlyList<RunSummary> runs = store.List();
         Assert.Equal([SampleRuns.Start(3).StartedAt, open.StartedAt, SampleRuns.Start(1).StartedAt], runs.Select(r => r.StartedAt));
         Assert.Equal(
-            new RunSummary(open.Id, open.StartedAt, "ND4-0002", "nutrient-diverter-4", true, true, null, null, null), runs[1]);
+            new RunSummary(open.Id, open.StartedAt, "ND4-0002", "nutrient-diverter-4", true, true, null, null, null, Symptom.Intermittent, null), runs[1]);
         Assert.Equal((RunOutcome.Judged, Disposition.Reusable, ClaimOutcome.NotReproduced, false), (runs[0].Outcome, runs[0].Disposition, runs[0].Claim, runs[0].Open));
     }
 

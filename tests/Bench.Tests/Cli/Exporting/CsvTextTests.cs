@@ -32,10 +32,16 @@ public sealed class CsvTextTests
         Assert.Equal("a,b,c,d\r\n-1.5,-3,true,\r\n", Csv(["a", "b", "c", "d"], [-1.5, -3, true, null]));
     }
 
+    [Fact]
+    public void Write_AnInstant_IsUtcAfterRfc3339()
+    {
+        Assert.Equal("a\r\n2026-06-30T08:00:00.2500000Z\r\n", Csv(["a"], [new DateTimeOffset(2026, 6, 30, 10, 0, 0, 250, TimeSpan.FromHours(2))]));
+    }
+
     private static string Csv(string[] columns, params object?[][] rows)
     {
         using StringWriter writer = new();
-        CsvText.Write(new ExportTable(columns, rows), writer);
+        CsvText.Write(new ExportTable([.. columns.Select(ExportColumn.Text)], rows), writer);
         return writer.ToString();
     }
 }

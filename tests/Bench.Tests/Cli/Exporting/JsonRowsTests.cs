@@ -9,7 +9,7 @@ public sealed class JsonRowsTests
     [Fact]
     public void Write_NoRows_IsAnEmptyArray()
     {
-        Assert.Equal("[]\n", Json(new ExportTable(["a"], [])));
+        Assert.Equal("[]\n", Json(new ExportTable([ExportColumn.Text("a")], [])));
     }
 
     [Fact]
@@ -19,7 +19,7 @@ public sealed class JsonRowsTests
         ExportTable table = RunTables.Moves([sample.Run]);
         using JsonDocument json = JsonDocument.Parse(Json(table));
         Assert.Equal(sample.Run.Record.Moves.Count, json.RootElement.GetArrayLength());
-        Assert.All(json.RootElement.EnumerateArray(), row => Assert.Equal(table.Columns, row.EnumerateObject().Select(p => p.Name)));
+        Assert.All(json.RootElement.EnumerateArray(), row => Assert.Equal(table.Columns.Select(c => c.Name), row.EnumerateObject().Select(p => p.Name)));
         Assert.Equal(1, json.RootElement[0].GetProperty("move").GetInt32());
     }
 

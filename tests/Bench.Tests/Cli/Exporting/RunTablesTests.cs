@@ -15,6 +15,7 @@ public sealed class RunTablesTests
         ];
         Assert.All(tables, table => Assert.NotEmpty(table.Rows));
         Assert.All(tables, table => Assert.All(table.Rows, row => Assert.Equal(table.Columns.Count, row.Length)));
+        Assert.All(tables, table => Assert.All(table.Rows, row => Assert.All(row.Zip(table.Columns), cell => Assert.True(IsOf(cell.Second.Kind, cell.First), cell.Second.Name))));
     }
 
     [Fact]
@@ -29,7 +30,18 @@ public sealed class RunTablesTests
         SampleRun sample = SampleRun.DeadSensors();
         ExportTable table = RunTables.Runs([sample.Run]);
         object?[] row = Assert.Single(table.Rows);
-        Assert.Equal("repairable", row[table.Columns.ToList().IndexOf("disposition")]);
-        Assert.Equal(sample.Run.Hash, row[table.Columns.ToList().IndexOf("hash")]);
+        Assert.Equal("repairable", row[At(table, "disposition")]);
+        Assert.Equal(sample.Run.Hash, row[At(table, "hash")]);
     }
+
+    private static int At(ExportTable table, string column) => table.Columns.Select(c => c.Name).ToList().IndexOf(column);
+
+    private static bool IsOf(CellKind kind, object? cell) => cell is null || kind switch
+    {
+        CellKind.Whole => cell is int,
+        CellKind.Number => cell is double and not double.NaN,
+        CellKind.Flag => cell is bool,
+        CellKind.Instant => cell is DateTimeOffset,
+        _ => cell is string,
+    };
 }

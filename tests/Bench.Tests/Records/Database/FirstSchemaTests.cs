@@ -32,6 +32,8 @@ public sealed class FirstSchemaTests : IDisposable
         Assert.Empty(store.Verify());
         IReadOnlyList<RunSummary> runs = store.List();
         Assert.Equal(["ND4-10188", "ND4-10333", "ZS3-20108"], runs.Select(r => r.Serial).Order(StringComparer.Ordinal));
+        Assert.All(runs, r => Assert.Equal(store.Find(r.Id.ToString())!.Record.Judgement?.Causes[0].Id, r.LikeliestCause));
+        Assert.All(runs, r => Assert.Equal(store.Find(r.Id.ToString())!.Record.Start.Return.Symptom, r.Symptom));
         Assert.All(runs, r => Assert.NotEqual(0, store.LoadTrace(store.Find(r.Id.ToString())!).Count));
     }
 
