@@ -63,6 +63,7 @@ internal static class RunVerb
         using RecordStore store = RecordStore.Open(folder, time, key: key);
         using Logger log = RunLog.Open(folder);
         Interruptions.Report(store);
+        WallClock.Report(store, time);
         foreach (PlannedUnit unit in units)
         {
             Terminal.Say("", EarlierVisits.Lines(store.EarlierVisits(unit.Return.Serial, time.GetUtcNow()), []));
@@ -75,7 +76,6 @@ internal static class RunVerb
             return RunExit.Worst(inspected.Select(r => r.ExitCode));
         }
 
-        WallClock.Report(store, time);
         IReadOnlyList<UnitResult> results;
         await using (OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token))
         using (IUnitsDisplay display = RunDisplay.For(units))
