@@ -4,7 +4,8 @@
 set -euo pipefail
 cd "$(dirname "$0")"
 
-packages=(socat mbpoll libmodbus-dev gcc libc6-dev python3 python3-pymodbus python3-scipy python3-pandas python3-openpyxl r-base-core sqlite3 openssl)
+packages=(socat mbpoll libmodbus-dev gcc libc6-dev python3 python3-pymodbus python3-serial-asyncio python3-scipy python3-pandas python3-openpyxl
+  r-base-core sqlite3 openssl strace)
 missing=()
 if command -v dpkg-query >/dev/null; then
   for package in "${packages[@]}"; do

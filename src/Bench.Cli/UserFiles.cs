@@ -29,6 +29,14 @@ internal static class UserFiles
     public static IReadOnlyList<ListedUnit> Units(string path, IReadOnlyCollection<string> positions) =>
         UnitListReader.Read(Bytes(path, "units file"), path, positions);
 
+    /// <summary>Reads an intake file.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="form">The form it answers.</param>
+    /// <exception cref="CliException">It can't be read.</exception>
+    /// <exception cref="ConfigurationException">It is wrong.</exception>
+    public static Dictionary<string, IReadOnlyList<string>> Intake(string path, IntakeForm form) =>
+        IntakeFileReader.Read(Bytes(path, "intake file"), path, form);
+
     private static byte[] Bytes(string path, string what)
     {
         try

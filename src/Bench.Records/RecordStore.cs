@@ -1,17 +1,22 @@
 using Bench.Model.Entries;
 using Bench.Model.Judging;
+using Bench.Model.Profiles;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
+using Bench.Records.Attachments;
 using Bench.Records.Canonical;
 using Bench.Records.Copies;
 using Bench.Records.Database;
 using Bench.Records.Entries;
+using Bench.Records.Files;
 using Bench.Records.Integrity;
 using Bench.Records.Journals;
 using Bench.Records.Keys;
 using Bench.Records.Outboxes;
 using Bench.Records.Owners;
 using Bench.Records.Retention;
+using Bench.Records.Returns;
 using Bench.Records.Runs;
 using Bench.Records.Traces;
 using Dapper;
@@ -28,7 +33,11 @@ public sealed class RecordStore : IDisposable
     /// <summary>Name of the database within the data folder.</summary>
     public const string DatabaseName = "bench.db";
 
+    /// <summary>Largest photo or file of a return, bytes: 32 MiB.</summary>
+    public const int MostAttachmentBytes = 32 << 20;
+
     private readonly StoreDatabase _database;
+    private readonly AttachmentFolder _attachments;
     private readonly TraceFolder _traces;
     private readonly TimeProvider _time;
     private readonly IProcessTable _processes;
@@ -41,6 +50,7 @@ public sealed class RecordStore : IDisposable
         _durability = durability;
         Folder = folder;
         _database = database;
+        _attachments = new AttachmentFolder(folder, durability);
         _traces = traces;
         _time = time;
         _processes = processes;
@@ -64,7 +74,7 @@ public sealed class RecordStore : IDisposable
         string full = Path.GetFullPath(folder);
         try
         {
-            Directory.CreateDirectory(full);
+            FolderEntries.Make(full, durability);
             TraceFolder traces = new(full, durability);
             StoreDatabase database = StoreDatabase.Open(Path.Combine(full, DatabaseName), durability);
             return new RecordStore(full, database, traces, time, processes ?? new SystemProcesses(), durability, key);
@@ -97,7 +107,7 @@ public sealed class RecordStore : IDisposable
     /// hold. Runs that another living process writes are left alone. Doing it again does nothing.
     /// </summary>
     /// <returns>The records made, oldest first.</returns>
-    public IReadOnlyList<RunRecord> RecoverInterrupted() => new Recovery(_database, _sealer, _processes, _time).RecoverAll();
+    public IReadOnlyList<RunRecord> RecoverInterrupted() => new Recovery(_database, _sealer, _traces, _processes, _time).RecoverAll();
 
     /// <summary>Runs, newest first.</summary>
     /// <param name="filter">Which; null for all.</param>
@@ -212,12 +222,43 @@ public sealed class RecordStore : IDisposable
     /// <summary>All that was said of a run after it was sealed, oldest first; the last judgement counts.</summary>
     public IReadOnlyList<SealedEntry> Entries(Guid run) => new EntryBook(_database, _signing).Of(run);
 
+    /// <summary>Keeps a photo or file under the hash of its content; it belongs to a return once an entry names it.</summary>
+    /// <param name="name">The name it came with.</param>
+    /// <param name="bytes">The content, 1 to <see cref="MostAttachmentBytes"/> bytes.</param>
+    public Attachment Attach(string name, byte[] bytes) => _attachments.Write(name, bytes);
+
+    /// <summary>Takes a return in. One of the same number and unit takes the place of the one before, which stays in the chain.</summary>
+    /// <param name="unit">The return, with a number.</param>
+    /// <param name="profile">The profile whose form was filled in.</param>
+    public SealedEntry TakeIn(UnitReturn unit, Profile profile)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        return new ReturnBook(_database, _signing).Add(new ReturnEntry
+        {
+            MadeAt = _time.GetUtcNow(),
+            Family = profile.Family,
+            ProfileSha256 = profile.Sha256,
+            Return = unit,
+        });
+    }
+
+    /// <summary>A return by its number, as it stands now; null when there is none.</summary>
+    public SealedEntry? FindReturn(string number) => new ReturnBook(_database, _signing).Find(number);
+
+    /// <summary>Returns as they stand now, newest first.</summary>
+    /// <param name="serial">Those of one unit; null for all.</param>
+    public IReadOnlyList<SealedEntry> Returns(string? serial = null) => new ReturnBook(_database, _signing).List(serial);
+
+    /// <summary>Sealed runs of a unit before a time, newest first: a unit that is back.</summary>
+    public IReadOnlyList<EarlierVisit> EarlierVisits(string serial, DateTimeOffset before) =>
+        [.. List(new RunFilter { Serial = serial, Before = before, Open = false }).Select(r => new EarlierVisit(r, (int)(before - r.StartedAt).TotalDays))];
+
     /// <summary>What a hub has not got yet.</summary>
     public Outbox Outbox => new(_database);
 
     /// <summary>Checks the whole store; no problems means that everything is as it was sealed.</summary>
     /// <param name="trusted">Fingerprints of the keys that alone may have signed; null or empty when signatures need only be good.</param>
-    public IReadOnlyList<IntegrityProblem> Verify(IReadOnlyCollection<string>? trusted = null) => new Verification(_database, _traces).Run(trusted ?? []);
+    public IReadOnlyList<IntegrityProblem> Verify(IReadOnlyCollection<string>? trusted = null) => new Verification(_database, _traces, _attachments).Run(trusted ?? []);
 
     /// <summary>How much the store holds, and who signed it.</summary>
     public StoreContents Contents() => ContentsQuery.Run(_database);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Judging;
 using Bench.Analysis.Sequential;
@@ -25,6 +26,9 @@ namespace Bench.Running;
 /// </summary>
 public sealed class TestRun
 {
+    /// <summary>From here on a wall clock was set, not corrected, seconds (common practice, no source: time services step from 0.1 to 1 s on).</summary>
+    private const double WallStepS = 1;
+
     private readonly RunRequest _request;
     private readonly Profile _profile;
     private readonly RunClock _clock;
@@ -115,10 +119,22 @@ public sealed class TestRun
             _book.Write(RunEventKind.Fault, abort.Message);
         }
 
+        TellClock();
         sampler.Flush();
         RunRecord record = Record(gate, moves, extraction, sampler, reseat, abort);
         _request.Journal.Seal(record, _trace);
         return record;
+    }
+
+    private void TellClock()
+    {
+        double s = _clock.WallSetBy.TotalSeconds;
+        if (Math.Abs(s) >= WallStepS)
+        {
+            _book.Write(RunEventKind.Note, string.Create(
+                CultureInfo.InvariantCulture,
+                $"The computer's clock was set {(s < 0 ? "back" : "forward")} by {Math.Abs(s):0} s during the run. All times of the run count from its start and are not moved by that; check the clock."));
+        }
     }
 
     private void TellPlan()
@@ -252,7 +268,7 @@ public sealed class TestRun
         return new RunRecord
         {
             Start = _request.Start,
-            EndedAt = _request.Time.GetUtcNow(),
+            EndedAt = _request.Start.StartedAt + _clock.Elapsed,
             Outcome = judgement?.Outcome ?? RunOutcome.Aborted,
             Abort = abort?.Reason,
             AbortText = abort?.Message,

@@ -1,3 +1,5 @@
+using Bench.Records.Files;
+
 namespace Bench.Cli.Exporting;
 
 /// <summary>Puts an export in its place: written aside, then renamed, so that nobody reads half of it.</summary>
@@ -12,7 +14,6 @@ internal static class ExportFile
     public static string Write(string path, bool overwrite, Action<Stream> write)
     {
         string full = Path.GetFullPath(path);
-        string aside = full + ".part";
         if (Directory.Exists(full))
         {
             throw new CliException(ExitCode.BadInput, $"{full}: is a folder; name a file with --out");
@@ -25,33 +26,12 @@ internal static class ExportFile
 
         try
         {
-            using (FileStream stream = new(aside, FileMode.Create))
-            {
-                write(stream);
-            }
-
-            File.Move(aside, full, overwrite);
+            WholeFile.Write(full, write, overwrite);
             return full;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw new CliException(ExitCode.BadInput, $"{full}: the export can't be written: {e.Message} Choose another place with --out or free some space.");
-        }
-        finally
-        {
-            Discard(aside);
-        }
-    }
-
-    private static void Discard(string aside)
-    {
-        try
-        {
-            File.Delete(aside);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            // What made writing fail is told already.
         }
     }
 }

@@ -1,6 +1,7 @@
 using System.Text;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
+using Bench.Records.Files;
 using Bench.Reporting;
 
 namespace Bench.Cli.Running;
@@ -57,13 +58,7 @@ internal static class Packets
         try
         {
             Directory.CreateDirectory(folder);
-            string aside = path + ".part";
-            using (FileStream output = new(aside, FileMode.Create, FileAccess.Write))
-            {
-                write(output);
-            }
-
-            File.Move(aside, path, overwrite: true);
+            WholeFile.Write(path, write);
             return path;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -25,12 +25,13 @@ internal sealed class UnitOptions
 
     private readonly Option<string?> _part = new("--part") { Description = "Part number on the unit's label", HelpName = "PN" };
     private readonly Option<string?> _return = new("--return-number") { Description = "Number of the return", HelpName = "RN" };
+    private readonly Option<string?> _taken = new("--return") { Description = "Number of a return that 'bench intake' took in; brings serial, symptom and all else", HelpName = "RN" };
     private readonly Option<string?> _note = new("--note") { Description = "What the field wrote", HelpName = "TEXT" };
 
     /// <summary>Gives them to a verb.</summary>
     public void AddTo(Command command)
     {
-        Option[] all = [_profile, _serial, _position, _symptom, _unit, _units, _part, _return, _note];
+        Option[] all = [_profile, _serial, _taken, _position, _symptom, _unit, _units, _part, _return, _note];
         foreach (Option option in all)
         {
             command.Add(option);
@@ -51,24 +52,26 @@ internal sealed class UnitOptions
         Part = options.GetValue(_part),
         ReturnNumber = options.GetValue(_return),
         Note = options.GetValue(_note),
+        Return = options.GetValue(_taken),
     };
 
     private void Validate(CommandResult command)
     {
         bool listed = command.GetResult(_units) is not null;
-        int ways = (listed ? 1 : 0) + (command.GetResult(_serial) is null ? 0 : 1) + (command.GetResult(_unit) is null ? 0 : 1);
+        bool taken = command.GetResult(_taken) is not null;
+        int ways = (listed ? 1 : 0) + (command.GetResult(_serial) is null ? 0 : 1) + (command.GetResult(_unit) is null ? 0 : 1) + (taken ? 1 : 0);
         if (ways == 0)
         {
             command.AddError("Option '--serial' is required; for several units give '--unit POSITION=SN' for each, or '--units FILE'.");
         }
         else if (ways > 1)
         {
-            command.AddError("'--serial', '--unit' and '--units' name units in three ways; give one of them.");
+            command.AddError("'--serial', '--return', '--unit' and '--units' name units in four ways; give one of them.");
         }
 
-        if (command.GetResult(_position) is not null && command.GetResult(_serial) is null && ways > 0)
+        if (command.GetResult(_position) is not null && command.GetResult(_serial) is null && !taken && ways > 0)
         {
-            command.AddError("'--position' goes with '--serial'; '--unit' and '--units' say each unit's own.");
+            command.AddError("'--position' goes with '--serial' or '--return'; '--unit' and '--units' say each unit's own.");
         }
 
         if (!listed && command.GetResult(_profile) is null)
@@ -76,7 +79,12 @@ internal sealed class UnitOptions
             command.AddError("Option '--profile' is required.");
         }
 
-        if (!listed && command.GetResult(_symptom) is null)
+        if (taken && new Option[] { _symptom, _part, _return, _note }.Any(o => command.GetResult(o) is not null))
+        {
+            command.AddError("'--return' brings symptom, part, return number and note; take the return in again to change them.");
+        }
+
+        if (!listed && !taken && command.GetResult(_symptom) is null)
         {
             command.AddError("Option '--symptom' is required.");
         }

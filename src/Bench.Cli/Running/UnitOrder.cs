@@ -1,3 +1,4 @@
+using Bench.Cli.Intakes;
 using Bench.Model.BenchFiles;
 using Bench.Model.Configuration;
 using Bench.Model.Profiles;
@@ -26,6 +27,12 @@ internal sealed record UnitOrder
 
     public string? Note { get; init; }
 
+    /// <summary>Number of a return that was taken in.</summary>
+    public string? Return { get; init; }
+
+    /// <summary>That return, once it was found.</summary>
+    public TakenReturn? Taken { get; init; }
+
     /// <summary>Whether it asks for one unit in the way of one.</summary>
     public bool IsOfOne => Units.Count == 0 && UnitsFile is null;
 
@@ -40,6 +47,11 @@ internal sealed record UnitOrder
         }
 
         Profile profile = UserFiles.Profile(Profile!);
+        if (Taken is { } taken)
+        {
+            return [new PlannedUnit(taken.For(profile), PositionChoice.Of(bench, Position, profile), profile)];
+        }
+
         return IsOfOne
             ? [new PlannedUnit(UnitEntry.Check(Serial, Symptom!.Value, Part, ReturnNumber, Note, profile), PositionChoice.Of(bench, Position, profile), profile)]
             : FromOptions(bench, profile);

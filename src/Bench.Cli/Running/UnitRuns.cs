@@ -1,3 +1,4 @@
+using Bench.Cli.Logging;
 using Bench.Devices.Links;
 using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
@@ -38,7 +39,7 @@ internal sealed class UnitRuns(
         try
         {
             RunRecord record = await RunSession.RunAsync(
-                Start(unit), devices.Position(unit.Position.Name, unit.Profile), store, log, time,
+                Start(unit, bench, store, time), devices.Position(unit.Position.Name, unit.Profile), store, log, time,
                 round.For(place), display.Observer(place), devices.PowerAt(unit.Position.Name), cancel);
             result = new UnitResult(unit, record, null);
         }
@@ -55,7 +56,15 @@ internal sealed class UnitRuns(
         return result;
     }
 
-    private RunStart Start(PlannedUnit unit)
+    /// <summary>Judges a unit by its arrival inspection alone; no device is opened.</summary>
+    public static UnitResult Inspect(PlannedUnit unit, BenchFile bench, RecordStore store, ILogger log, TimeProvider time)
+    {
+        RunStart start = Start(unit, bench, store, time);
+        using IRunJournal journal = new LoggedJournal(store.Begin(start), start, log);
+        return new UnitResult(unit, UntestedUnit.Judge(start, journal), null);
+    }
+
+    private static RunStart Start(PlannedUnit unit, BenchFile bench, RecordStore store, TimeProvider time)
     {
         DateTimeOffset now = time.GetUtcNow();
         return new RunStart

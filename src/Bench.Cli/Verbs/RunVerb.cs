@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Bench.Cli.Intakes;
 using Bench.Cli.Logging;
 using Bench.Cli.Output;
 using Bench.Cli.Running;
@@ -6,6 +7,7 @@ using Bench.Cli.Signals;
 using Bench.Devices.Links;
 using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Records;
 using Bench.Records.Keys;
@@ -21,12 +23,15 @@ internal static class RunVerb
     private static readonly UnitOptions Units = new();
     private static readonly Option<bool> YesOption = new("--yes") { Description = "Confirm cautions and wiring of every unit; only for who has checked every line" };
 
+    private static readonly Option<bool> InspectOnlyOption = new("--inspect-only") { Description = "Judge by the arrival inspection alone; opens no device, energises nothing" };
+
     /// <summary>Gives the verb its options and action.</summary>
     public static void Fill(Command command)
     {
         command.Add(BenchOption);
         Units.AddTo(command);
         command.Add(YesOption);
+        command.Add(InspectOnlyOption);
         command.Validators.Add(result =>
         {
             // The parser leaves its own question out where another error was found, and all are told at once.
@@ -42,7 +47,14 @@ internal static class RunVerb
     {
         BenchFile bench = UserFiles.Bench(options.GetRequiredValue(BenchOption));
         UnitOrder order = Units.Read(options);
+        order = order with { Taken = order.Return is { } number ? TakenReturn.Find(options, number) : null };
         IReadOnlyList<PlannedUnit> units = order.Plan(bench);
+        bool inspectOnly = options.GetValue(InspectOnlyOption);
+        if (!inspectOnly && units.Select(u => (u, Why: ArrivalInspection.WhyNotToEnergise(u.Return, u.Profile))).FirstOrDefault(u => u.Why is not null) is ({ } forbidden, { } why))
+        {
+            throw new CliException(ExitCode.BadInput, $"unit {forbidden.Return.Serial}: {why}; nothing was energised. Give --inspect-only to judge it by its arrival inspection.");
+        }
+
         string folder = DataFolder.Resolve(options.GetValue(CommonOptions.Data));
         TimeProvider time = TimeProvider.System;
 
@@ -51,6 +63,19 @@ internal static class RunVerb
         using RecordStore store = RecordStore.Open(folder, time, key: key);
         using Logger log = RunLog.Open(folder);
         Interruptions.Report(store);
+        WallClock.Report(store, time);
+        foreach (PlannedUnit unit in units)
+        {
+            Terminal.Say("", EarlierVisits.Lines(store.EarlierVisits(unit.Return.Serial, time.GetUtcNow()), []));
+        }
+
+        if (inspectOnly)
+        {
+            IReadOnlyList<UnitResult> inspected = [.. units.Select(u => WithPacket(UnitRuns.Inspect(u, bench, store, log, time), store, folder))];
+            Print(inspected, store, order.IsOfOne, options.GetValue(CommonOptions.Json));
+            return RunExit.Worst(inspected.Select(r => r.ExitCode));
+        }
+
         IReadOnlyList<UnitResult> results;
         await using (OpenBench devices = await BenchDevices.OpenAsync(bench, new SystemLinkOpener(time), time, stop.Token))
         using (IUnitsDisplay display = RunDisplay.For(units))

@@ -8,6 +8,7 @@ internal static class VerbCatalog
     private static readonly (string Name, string Description, Action<Command> Fill)[] All =
     [
         ("demo", "Test made-up returned units of every condition in virtual time and write their evidence packets", DemoVerb.Fill),
+        ("intake", "Take a return in: label, claim, arrival inspection, photos; says where the unit was before", IntakeVerb.Fill),
         ("run", "Test one unit, or several at once: supply, homing, port moves, endurance; then judge it and write the evidence packet", RunVerb.Fill),
         ("check", "Find, time and grade every device of a bench, and say what to mend; list ports, walk a link; energises only with --exercise", CheckVerb.Fill),
         ("safe", "Switch every output of a bench off and read it back; works alone", SafeVerb.Fill),
@@ -19,7 +20,7 @@ internal static class VerbCatalog
         ("correct", "Set a fact of a run's return right, as an entry beside the sealed record", CorrectVerb.Fill),
         ("note", "Add a remark to a run, as an entry beside the sealed record", NoteVerb.Fill),
         ("sign", "Sign a run off, with all that was said of it until now", SignVerb.Fill),
-        ("verify", "Check every stored record, entry, signature and trace file, and their order", VerifyVerb.Fill),
+        ("verify", "Check every stored record, entry, signature and file, and their order", VerifyVerb.Fill),
         ("key", "Make or show the key that this bench signs records with", KeyVerb.Fill),
         ("backup", "Copy the store into one file, while runs may be written", BackupVerb.Fill),
         ("restore", "Make a data folder of a backup", RestoreVerb.Fill),

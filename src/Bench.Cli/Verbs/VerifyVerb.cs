@@ -83,7 +83,7 @@ internal static class VerifyVerb
 
         string held = $"{contents.Runs} sealed runs and {contents.Entries} entries";
         Terminal.Result(problems.Count == 0
-            ? $"{held}: records, order, signatures and trace files are as they were sealed."
+            ? $"{held}: records, order, signatures and files are as they were sealed."
             : $"{problems.Count} problems in {held}. Restore the data folder from a copy made before; keep this one as evidence.");
     }
 

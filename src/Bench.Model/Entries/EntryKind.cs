@@ -20,4 +20,7 @@ public enum EntryKind
 
     /// <summary>A trace file dropped by policy.</summary>
     DroppedTrace,
+
+    /// <summary>A return as it was taken in.</summary>
+    Return,
 }

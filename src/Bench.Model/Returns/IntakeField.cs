@@ -12,6 +12,9 @@ public sealed record IntakeField(string Key, string Label, string? Help = null)
     /// <summary>Whether it may be answered several times.</summary>
     public bool Repeats { get; init; }
 
+    /// <summary>Whether the answer is a whole number.</summary>
+    public bool IsWhole { get; init; }
+
     /// <summary>The answers there are; empty where anything may be typed.</summary>
     public IReadOnlyList<string> Allowed { get; init; } = [];
 }

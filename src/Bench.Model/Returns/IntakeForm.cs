@@ -10,7 +10,7 @@ namespace Bench.Model.Returns;
 public sealed class IntakeForm(Profile profile)
 {
     /// <summary>Most letters of what the field wrote or saw.</summary>
-    public const int MostNote = 2000;
+    public const int MostNote = 400;
 
     /// <summary>Most field measurements.</summary>
     public const int MostMeasurements = 20;
@@ -29,7 +29,7 @@ public sealed class IntakeForm(Profile profile)
         new("symptom", "Reported symptom", "whether the field saw the fault all the time, or now and then") { Required = true, Allowed = Words<Symptom>() },
         new("note", "What the field wrote or saw", $"at most {MostNote} characters"),
         new("measured", "What the field measured", FieldMeasurement.Form) { Repeats = true },
-        new(DaysInService, "Days in service", $"a whole number, 0 to {UnitReturn.MostDaysInService}"),
+        new(DaysInService, "Days in service", $"a whole number, 0 to {UnitReturn.MostDaysInService}") { IsWhole = true },
         .. profile.Inspection.Select(item => new IntakeField(item.Feature, item.Question) { Required = item.Required, Allowed = item.AllowedAnswers }),
     ];
 

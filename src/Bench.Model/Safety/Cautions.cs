@@ -7,6 +7,16 @@ namespace Bench.Model.Safety;
 /// </summary>
 public static class Cautions
 {
+    /// <summary>What to heed when a unit is unpacked and looked at, before it is connected to anything. Plain sentences.</summary>
+    public static IReadOnlyList<string> Handling { get; } =
+    [
+        "Local rules for harmful substances and licensed practice come first.",
+        "The valve can hold pressure and hot or harmful fluid. Know what it carried; relieve and drain it before loosening anything.",
+        "Wear gloves and eye protection. Catch what runs out, and dispose of it as its safety data sheet says.",
+        "Take care of electrostatic charge: wrist strap on before touching board or connector.",
+        "Connect nothing and energise nothing. A unit with fluid in its drive side must not be energised at all.",
+    ];
+
     /// <summary>Plain sentences, each complete by itself.</summary>
     public static IReadOnlyList<string> All { get; } =
     [

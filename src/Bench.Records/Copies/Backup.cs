@@ -2,7 +2,7 @@ using System.IO.Compression;
 using System.Text.Json;
 using Bench.Model.Serialization;
 using Bench.Records.Database;
-using Bench.Records.Traces;
+using Bench.Records.Files;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -36,7 +36,7 @@ internal sealed class Backup(StoreDatabase database, string folder, TimeProvider
         {
             BackupManifest manifest = WriteAside(full);
             File.Move(full + Unfinished, full, overwrite: false);
-            DirectoryEntries.Flush(Path.GetDirectoryName(full)!);
+            FolderEntries.Flush(Path.GetDirectoryName(full)!);
             return manifest;
         }
         catch (Exception e) when (StoreFault.IsExpected(e))

@@ -1,3 +1,4 @@
+using Bench.Records.Attachments;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -6,11 +7,23 @@ namespace Bench.Records.Copies;
 /// <summary>The files of a data folder that its database names. Whatever else lies there is no part of the store.</summary>
 internal static class NamedFiles
 {
-    /// <summary>Paths within the data folder, in order of sealing; those that were dropped by policy are left out.</summary>
-    public static IReadOnlyList<string> Of(SqliteConnection connection) => connection.Query<string>(
-        """
-        SELECT trace_file FROM run
-        WHERE trace_file IS NOT NULL AND NOT EXISTS (SELECT 1 FROM entry WHERE entry.run = run.id AND entry.kind = 'dropped-trace')
-        ORDER BY sequence
-        """).AsList();
+    /// <summary>
+    /// Paths within the data folder: traces in order of sealing, without those that were dropped by policy; then photos and
+    /// files of returns, each once. A return that was taken in again keeps what its earlier entries name.
+    /// </summary>
+    public static IReadOnlyList<string> Of(SqliteConnection connection) =>
+    [
+        .. connection.Query<string>(
+            """
+            SELECT trace_file FROM run
+            WHERE trace_file IS NOT NULL AND NOT EXISTS (SELECT 1 FROM entry WHERE entry.run = run.id AND entry.kind = 'dropped-trace')
+            ORDER BY sequence
+            """),
+        .. connection.Query<string>(
+            """
+            SELECT file.value ->> '$.sha256' FROM entry, json_each(entry.entry, '$.return.attachments') AS file WHERE entry.kind = 'return'
+            UNION
+            SELECT file.value ->> '$.sha256' FROM run, json_each(run.record, '$.start.return.attachments') AS file
+            """).Select(AttachmentFolder.FileOf),
+    ];
 }

@@ -2,7 +2,7 @@ using System.IO.Compression;
 using System.Text.Json;
 using Bench.Model.Serialization;
 using Bench.Records.Database;
-using Bench.Records.Traces;
+using Bench.Records.Files;
 
 namespace Bench.Records.Copies;
 
@@ -42,7 +42,7 @@ public static class Restoring
             }
 
             Directory.Move(aside, to);
-            DirectoryEntries.Flush(Path.GetDirectoryName(to)!);
+            FolderEntries.Flush(Path.GetDirectoryName(to)!);
             return manifest;
         }
         catch (Exception e) when (e is InvalidDataException or JsonException)
@@ -85,7 +85,7 @@ public static class Restoring
 
         foreach (string directory in Directory.GetDirectories(aside, "*", SearchOption.AllDirectories).Append(aside))
         {
-            DirectoryEntries.Flush(directory);
+            FolderEntries.Flush(directory);
         }
 
         return manifest;

@@ -1,3 +1,4 @@
+using Bench.Records.Files;
 using Dapper;
 using Microsoft.Data.Sqlite;
 
@@ -54,12 +55,13 @@ internal static class Migration
             : version;
     }
 
-    // Written aside and renamed: a copy cut short by a full disk must not pass for one.
+    // Written aside and renamed: a copy cut short by a full disk must not pass for one. SQLite does not flush what it
+    // writes here (https://www.sqlite.org/lang_vacuum.html, "VACUUM with an INTO clause").
     private static void Copy(SqliteConnection connection, string to)
     {
-        string aside = to + ".part";
+        string aside = to + WholeFile.Unfinished;
         File.Delete(aside);
         connection.Execute("VACUUM INTO @aside", new { aside });
-        File.Move(aside, to, overwrite: true);
+        WholeFile.Publish(to);
     }
 }

@@ -37,7 +37,7 @@ internal static class StoreFault
         SqliteException { SqliteErrorCode: ReadOnly } or UnauthorizedAccessException =>
             $"'{where}' is read-only or belongs to another user; give this user the right to write it, or choose another data folder",
         SqliteException { SqliteErrorCode: CannotOpen } =>
-            $"'{where}' cannot be opened; check that it is a file and that this user may write it and its folder, or choose another data folder",
+            $"'{where}' cannot be opened: it or its folder is read-only, or it is no file; give this user the right to write both, or choose another data folder",
         SqliteException { SqliteErrorCode: NotADatabase } =>
             $"'{where}' is not a database; move it away, or choose another data folder",
         SqliteException { SqliteErrorCode: Corrupt } =>

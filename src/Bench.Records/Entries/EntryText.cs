@@ -18,6 +18,7 @@ internal static class EntryText
             _ when kind == BenchJson.Word(EntryKind.Judgement) => StoredJson.Parse<LaterJudgement>(text),
             _ when kind == BenchJson.Word(EntryKind.Correction) => StoredJson.Parse<Correction>(text),
             _ when kind == BenchJson.Word(EntryKind.SignOff) => StoredJson.Parse<SignOff>(text),
+            _ when kind == BenchJson.Word(EntryKind.Return) => StoredJson.Parse<ReturnEntry>(text),
             _ when kind == BenchJson.Word(EntryKind.Note) => StoredJson.Parse<Note>(text),
             _ when kind == BenchJson.Word(EntryKind.Key) => StoredJson.Parse<KeyEntry>(text),
             _ when kind == BenchJson.Word(EntryKind.DroppedTrace) => StoredJson.Parse<DroppedTrace>(text),

@@ -21,8 +21,17 @@ public enum IntegrityProblemKind
     /// <summary>A trace file is not what was sealed.</summary>
     TraceAltered,
 
+    /// <summary>A photo or file of a return is not what was kept.</summary>
+    AttachmentAltered,
+
+    /// <summary>A photo or file of a return is gone.</summary>
+    AttachmentMissing,
+
     /// <summary>A trace file is gone.</summary>
     TraceMissing,
+
+    /// <summary>A trace file belongs to no run: the database has lost its end, or the file is from elsewhere.</summary>
+    TraceWithoutRun,
 
     /// <summary>A sign-off names another hash of the run than the run has.</summary>
     SignOffOfOther,

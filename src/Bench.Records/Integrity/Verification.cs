@@ -1,6 +1,8 @@
 using Bench.Model.Entries;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
+using Bench.Records.Attachments;
 using Bench.Records.Canonical;
 using Bench.Records.Database;
 using Bench.Records.Entries;
@@ -16,7 +18,7 @@ namespace Bench.Records.Integrity;
 /// against the records. Whoever can rewrite the whole store can also rewrite all hashes: the last hash printed on an
 /// evidence packet, or sent to a hub, is the witness outside.
 /// </summary>
-internal sealed class Verification(StoreDatabase database, TraceFolder traces)
+internal sealed class Verification(StoreDatabase database, TraceFolder traces, AttachmentFolder attachments)
 {
     /// <summary>All problems found; none when the store is as it was sealed.</summary>
     /// <param name="trusted">Keys that alone may have signed; empty when signatures need only be good.</param>
@@ -32,7 +34,14 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         }
     }
 
-    private List<IntegrityProblem> Check(IReadOnlyCollection<string> trusted) => database.Read("verify the store", connection =>
+    private List<IntegrityProblem> Check(IReadOnlyCollection<string> trusted)
+    {
+        // Before the database: whoever seals writes the file while the run is in the store as open.
+        IReadOnlyList<string> names = traces.Names();
+        return database.Read("verify the store", connection => Check(connection, names, trusted));
+    }
+
+    private List<IntegrityProblem> Check(SqliteConnection connection, IReadOnlyList<string> names, IReadOnlyCollection<string> trusted)
     {
         List<IntegrityProblem> problems = [];
         foreach (string line in connection.Query<string>("PRAGMA quick_check(10)").Where(line => line != "ok"))
@@ -41,10 +50,11 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         }
 
         List<TraceRow> files = [];
+        Dictionary<string, Attachment> kept = [];
         HashSet<string> dropped = [];
         CheckChain(connection, "run", "record", RunRows, problems, link =>
         {
-            CheckColumns(link, problems);
+            CheckColumns(link, problems, kept);
             if (link.TraceFile is not null)
             {
                 files.Add(new TraceRow(link.Run, link.TraceFile, link.TraceSha256));
@@ -52,15 +62,24 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
         });
         CheckChain(connection, "entry", "entry", EntryRows, problems, link =>
         {
-            if (CheckEntry(connection, link, problems) is DroppedTrace drop)
+            switch (CheckEntry(connection, link, problems))
             {
-                dropped.Add($"{link.Run} {drop.TraceSha256}");
+                case DroppedTrace drop:
+                    dropped.Add($"{link.Run} {drop.TraceSha256}");
+                    break;
+                case ReturnEntry taken:
+                    Expect(taken.Return, kept);
+                    break;
             }
         });
         problems.AddRange(SignatureCheck.Run(connection, trusted));
+        problems.AddRange(kept.Values.Select(Check).OfType<IntegrityProblem>());
         problems.AddRange(files.Select(row => Check(row, dropped.Contains($"{row.Run} {row.Sha256}"))).OfType<IntegrityProblem>());
+        HashSet<string> known = [.. files.Select(f => f.File), .. connection.Query<string>("SELECT id FROM open_run").Select(id => TraceFolder.NameOf(Guid.Parse(id)))];
+        problems.AddRange(names.Where(name => !known.Contains(name)).Select(name => new IntegrityProblem(
+            IntegrityProblemKind.TraceWithoutRun, null, $"no run in the store has the trace file '{traces.PathOf(name)}': the end of the store is gone, or the file is from elsewhere")));
         return problems;
-    });
+    }
 
     private const int Corrupt = 11;
 
@@ -115,11 +134,12 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
 
     private static string Plural(string noun) => noun == "entry" ? "entries" : noun + "s";
 
-    private static void CheckColumns(Link link, List<IntegrityProblem> problems)
+    private static void CheckColumns(Link link, List<IntegrityProblem> problems, Dictionary<string, Attachment> kept)
     {
         try
         {
             RunRecord record = StoredJson.Parse<RunRecord>(link.Text);
+            Expect(record.Start.Return, kept);
             RunColumns columns = new(
                 link.Run, link.StartedAt, link.Serial, link.Family, link.Simulated, link.Outcome, link.Disposition, link.Claim,
                 link.Symptom, link.LikeliestCause);
@@ -161,6 +181,24 @@ internal sealed class Verification(StoreDatabase database, TraceFolder traces)
             problems.Add(new IntegrityProblem(IntegrityProblemKind.EntryAltered, link.Id, $"entry {link.Sequence} can't be read: {e.Message}"));
             return null;
         }
+    }
+
+    private static void Expect(UnitReturn unit, Dictionary<string, Attachment> kept)
+    {
+        foreach (Attachment attachment in unit.Attachments)
+        {
+            kept.TryAdd(attachment.Sha256, attachment);
+        }
+    }
+
+    private IntegrityProblem? Check(Attachment attachment)
+    {
+        byte[]? bytes = attachments.Read(attachment.Sha256);
+        return bytes is null
+            ? new IntegrityProblem(IntegrityProblemKind.AttachmentMissing, null, $"'{attachment.Name}' is gone: '{attachments.PathOf(attachment.Sha256)}'")
+            : Fingerprint.Of(bytes) != attachment.Sha256
+            ? new IntegrityProblem(IntegrityProblemKind.AttachmentAltered, null, $"'{attachment.Name}' is not what was kept: '{attachments.PathOf(attachment.Sha256)}'")
+            : null;
     }
 
     private IntegrityProblem? Check(TraceRow row, bool mayBeGone)

@@ -19,13 +19,20 @@ internal static class JournalReader
     /// <param name="connection">The store.</param>
     /// <param name="id">The run's id as stored.</param>
     /// <param name="start">What was known when it began, as stored.</param>
+    /// <param name="written">Its trace file, when a sealing got as far as that; null otherwise.</param>
     /// <param name="now">When it is recovered.</param>
     /// <exception cref="FormatException">Not even the start can be read.</exception>
-    public static (RunRecord Record, Trace Trace) Read(SqliteConnection connection, string id, string start, DateTimeOffset now)
+    public static (RunRecord Record, Trace Trace) Read(SqliteConnection connection, string id, string start, Trace? written, DateTimeOffset now)
     {
         RunStart begun = StoredJson.Parse<RunStart>(start);
         List<string> losses = [];
         Trace trace = ReadTrace(connection, id, losses);
+        if (written is not null && written.Count > trace.Count && written.Slice(0, trace.Count).SequenceEqual(trace.All))
+        {
+            losses.Add($"The journal ends after {trace.Count} samples; the rest is from the trace file, which was whole already. The journal has lost its end, and events may have been in it.");
+            trace = written;
+        }
+
         List<RunEvent> events = Rows<RunEvent>(connection, "SELECT event FROM journal_event WHERE run = @id ORDER BY number", id, "An event", losses);
         List<Move> moves = Rows<Move>(connection, "SELECT move FROM journal_move WHERE run = @id ORDER BY number", id, "A move", losses);
         int[] without = [.. moves.Where(m => m.FirstSample + m.SampleCount > trace.Count).Select(m => m.Number)];
@@ -61,9 +68,14 @@ internal static class JournalReader
         Trace trace = new();
         try
         {
-            foreach (byte[] chunk in connection.Query<byte[]>("SELECT data FROM journal_chunk WHERE run = @id ORDER BY first", new { id }))
+            foreach ((long first, byte[] data) in connection.Query<(long, byte[])>("SELECT first, data FROM journal_chunk WHERE run = @id ORDER BY first", new { id }))
             {
-                SampleChunk.Decode(chunk, trace);
+                if (first != trace.Count)
+                {
+                    throw new FormatException($"the next ones are from number {first} on");
+                }
+
+                SampleChunk.Decode(data, trace);
             }
         }
         catch (FormatException e)

@@ -3,12 +3,13 @@ using Bench.Model.Traces;
 using Bench.Records.Database;
 using Bench.Records.Owners;
 using Bench.Records.Runs;
+using Bench.Records.Traces;
 using Dapper;
 
 namespace Bench.Records.Journals;
 
 /// <summary>Finds open runs whose process is gone and seals what their journals hold.</summary>
-internal sealed class Recovery(StoreDatabase database, RunSealer sealer, IProcessTable processes, TimeProvider time)
+internal sealed class Recovery(StoreDatabase database, RunSealer sealer, TraceFolder traces, IProcessTable processes, TimeProvider time)
 {
     /// <summary>Recovers all there are, oldest first; one that fails does not keep the others from it.</summary>
     /// <exception cref="StoreException">The store can't be read or written; what was not recovered stays as it was.</exception>
@@ -49,8 +50,9 @@ internal sealed class Recovery(StoreDatabase database, RunSealer sealer, IProces
     {
         try
         {
+            Trace? written = Written(open);
             (RunRecord record, Trace trace) = database.Read(
-                $"read the journal of run {open.Id}", connection => JournalReader.Read(connection, open.Id, open.Start, time.GetUtcNow()));
+                $"read the journal of run {open.Id}", connection => JournalReader.Read(connection, open.Id, open.Start, written, time.GetUtcNow()));
             sealer.Seal(record, trace);
             return record;
         }
@@ -65,6 +67,19 @@ internal sealed class Recovery(StoreDatabase database, RunSealer sealer, IProces
             }
 
             throw;
+        }
+    }
+
+    /// <summary>The trace file that a sealing left behind which never came to its end; null when there is none that can be read.</summary>
+    private Trace? Written(OpenRun open)
+    {
+        try
+        {
+            return Guid.TryParse(open.Id, out Guid id) && traces.Read(TraceFolder.NameOf(id)) is { } bytes ? TraceFile.Decode(bytes) : null;
+        }
+        catch (Exception e) when (e is FormatException or StoreException)
+        {
+            return null; // the journal has it too, and the file is written anew from it
         }
     }
 

@@ -57,6 +57,18 @@ internal sealed class RunJournal : IRunJournal
     /// <summary>The storing of samples that is under way, or the last one.</summary>
     public Task Storing { get; private set; } = Task.CompletedTask;
 
+    /// <summary>How many samples are on the disk: 0 to this - 1 outlive what the store's durability says.</summary>
+    public int Stored
+    {
+        get
+        {
+            lock (_waiting)
+            {
+                return _stored;
+            }
+        }
+    }
+
     /// <inheritdoc/>
     public void Write(RunEvent entry)
     {

@@ -27,9 +27,15 @@ public static class TraceFile
     private static readonly DataField<byte> Index = new("index");
     private static readonly ParquetSchema Schema = new(Time, Drive, Feedback, Count, Current, Voltage, Index);
 
+    /// <summary>Samples to a row group: bounds what of a long trace is held twice while it is written.</summary>
+    private const int RowsPerGroup = 1 << 20;
+
     /// <summary>The file's bytes; the same trace always gives the same bytes.</summary>
     /// <exception cref="ArgumentException">A time is not finite, or a current or voltage is infinite.</exception>
-    public static byte[] Encode(Guid run, Trace trace)
+    public static byte[] Encode(Guid run, Trace trace) => Encode(run, trace, RowsPerGroup);
+
+    /// <summary>The same with row groups of another size.</summary>
+    internal static byte[] Encode(Guid run, Trace trace, int rowsPerGroup)
     {
         ArgumentNullException.ThrowIfNull(trace);
         foreach (ref readonly Sample sample in trace.All)
@@ -38,7 +44,7 @@ public static class TraceFile
         }
 
         // Off the caller's scheduler: virtual time has one thread, and it waits here.
-        return Task.Run(() => EncodeAsync(run, trace)).GetAwaiter().GetResult();
+        return Task.Run(() => EncodeAsync(run, trace, rowsPerGroup)).GetAwaiter().GetResult();
     }
 
     /// <summary>The trace in a file.</summary>
@@ -55,25 +61,44 @@ public static class TraceFile
         }
     }
 
-    private static async Task<byte[]> EncodeAsync(Guid run, Trace trace)
+    private static async Task<byte[]> EncodeAsync(Guid run, Trace trace, int rowsPerGroup)
     {
         using MemoryStream stream = new();
         ParquetOptions options = new() { CompressionMethod = CompressionMethod.Zstd, CompressionLevel = CompressionLevel.Optimal };
         await using (ParquetWriter writer = await ParquetWriter.CreateAsync(Schema, stream, options))
         {
             writer.CustomMetadata = Metadata(run);
-            using ParquetRowGroupWriter rows = writer.CreateRowGroup();
-            await rows.WriteAsync<double>(Time, Column(trace, s => s.TimeS));
-            await rows.WriteAsync<byte>(Drive, Column(trace, s => (byte)s.Drive));
-            await rows.WriteAsync<byte>(Feedback, Column(trace, s => (byte)s.Feedback));
-            await rows.WriteAsync<int>(Count, Column(trace, s => s.Count == NoCount ? (int?)null : s.Count));
-            await rows.WriteAsync<double>(Current, Column(trace, s => OrNull(s.CurrentA)));
-            await rows.WriteAsync<double>(Voltage, Column(trace, s => OrNull(s.VoltageV)));
-            await rows.WriteAsync<byte>(Index, Column(trace, s => (byte)s.Index));
-            rows.CompleteValidate();
+            for (int first = 0; first == 0 || first < trace.Count; first += rowsPerGroup)
+            {
+                await WriteGroupAsync(writer, trace, first, Math.Min(rowsPerGroup, trace.Count - first));
+            }
         }
 
         return stream.ToArray();
+    }
+
+    private static async Task WriteGroupAsync(ParquetWriter writer, Trace trace, int first, int count)
+    {
+        using ParquetRowGroupWriter rows = writer.CreateRowGroup();
+        await rows.WriteAsync<double>(Time, Column(s => s.TimeS));
+        await rows.WriteAsync<byte>(Drive, Column(s => (byte)s.Drive));
+        await rows.WriteAsync<byte>(Feedback, Column(s => (byte)s.Feedback));
+        await rows.WriteAsync<int>(Count, Column(s => s.Count == NoCount ? (int?)null : s.Count));
+        await rows.WriteAsync<double>(Current, Column(s => OrNull(s.CurrentA)));
+        await rows.WriteAsync<double>(Voltage, Column(s => OrNull(s.VoltageV)));
+        await rows.WriteAsync<byte>(Index, Column(s => (byte)s.Index));
+        rows.CompleteValidate();
+
+        T[] Column<T>(Func<Sample, T> of)
+        {
+            T[] column = new T[count];
+            for (int i = 0; i < column.Length; i++)
+            {
+                column[i] = of(trace[first + i]);
+            }
+
+            return column;
+        }
     }
 
     private static async Task<Trace> DecodeAsync(byte[] file)
@@ -117,17 +142,6 @@ public static class TraceFile
     private const int NoCount = -1;
 
     private static double? OrNull(double value) => double.IsNaN(value) ? null : value;
-
-    private static T[] Column<T>(Trace trace, Func<Sample, T> of)
-    {
-        T[] column = new T[trace.Count];
-        for (int i = 0; i < column.Length; i++)
-        {
-            column[i] = of(trace[i]);
-        }
-
-        return column;
-    }
 
     private static Dictionary<string, string> Metadata(Guid run) => new(StringComparer.Ordinal)
     {

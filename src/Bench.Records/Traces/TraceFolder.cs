@@ -1,5 +1,6 @@
 using Bench.Model.Traces;
 using Bench.Records.Database;
+using Bench.Records.Files;
 using Bench.Records.Integrity;
 
 namespace Bench.Records.Traces;
@@ -8,7 +9,6 @@ namespace Bench.Records.Traces;
 internal sealed class TraceFolder
 {
     private const string Name = "traces";
-    private const string Unfinished = ".part";
 
     private readonly string _dataFolder;
     private readonly Durability _durability;
@@ -20,7 +20,7 @@ internal sealed class TraceFolder
     {
         _dataFolder = dataFolder;
         _durability = durability;
-        Directory.CreateDirectory(Path.Combine(dataFolder, Name));
+        FolderEntries.Make(Path.Combine(dataFolder, Name), durability);
     }
 
     /// <summary>Writes a trace aside and renames it into place, so that a file under its own name is always whole.</summary>
@@ -34,21 +34,11 @@ internal sealed class TraceFolder
         }
 
         byte[] bytes = TraceFile.Encode(run, trace);
-        string name = $"{Name}/{run:D}.parquet";
+        string name = NameOf(run);
         string path = PathOf(name);
         try
         {
-            using (FileStream stream = new(path + Unfinished, FileMode.Create, FileAccess.Write, FileShare.None))
-            {
-                stream.Write(bytes);
-                stream.Flush(flushToDisk: _durability == Durability.Full);
-            }
-
-            File.Move(path + Unfinished, path, overwrite: true);
-            if (_durability == Durability.Full)
-            {
-                DirectoryEntries.Flush(Path.GetDirectoryName(path)!);
-            }
+            WholeFile.Write(path, stream => stream.Write(bytes), durability: _durability);
         }
         catch (Exception e) when (StoreFault.IsExpected(e))
         {
@@ -74,6 +64,24 @@ internal sealed class TraceFolder
         catch (Exception e) when (StoreFault.IsExpected(e))
         {
             throw StoreFault.Of(e, "read a trace", path);
+        }
+    }
+
+    /// <summary>Name of a run's trace file within the data folder.</summary>
+    public static string NameOf(Guid run) => $"{Name}/{run:D}.parquet";
+
+    /// <summary>Names of all trace files there are, within the data folder.</summary>
+    /// <exception cref="StoreException">The folder can't be read.</exception>
+    public IReadOnlyList<string> Names()
+    {
+        string folder = Path.Combine(_dataFolder, Name);
+        try
+        {
+            return [.. Directory.EnumerateFiles(folder, "*.parquet").Select(path => $"{Name}/{Path.GetFileName(path)}").Order(StringComparer.Ordinal)];
+        }
+        catch (Exception e) when (StoreFault.IsExpected(e))
+        {
+            throw StoreFault.Of(e, "list the traces", folder);
         }
     }
 

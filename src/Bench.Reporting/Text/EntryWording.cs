@@ -13,6 +13,7 @@ public static class EntryWording
         LaterJudgement later => $"{Moment.Of(later.MadeAt)}: judged again under profile version {later.ProfileVersion}: "
             + $"{(later.Judgement.Disposition is { } disposition ? BenchJson.Word(disposition) : BenchJson.Word(later.Judgement.Outcome))}, claim {BenchJson.Word(later.Judgement.Claim)}.",
         Correction correction => $"{Moment.Of(correction.MadeAt)}: {Fact(correction.Fact)} set right by {correction.By} from {Quoted(correction.Was)} to {Quoted(correction.To)}: {correction.Because}",
+        ReturnEntry taken => $"{Moment.Of(taken.MadeAt)}: return {taken.Return.ReturnNumber} of unit {taken.Return.Serial} taken in.",
         Note note => $"{Moment.Of(note.MadeAt)}: {note.By} notes: {note.Text}",
         DroppedTrace drop => $"{Moment.Of(drop.MadeAt)}: trace dropped by {drop.By}, as of runs older than {Quantity.Count(drop.OlderThanDays, "day", "days")}: {drop.Because}",
         SignOff sign => $"{Moment.Of(sign.MadeAt)}: signed off by {sign.Name}, {sign.Role}: {sign.Statement}",

@@ -12,7 +12,7 @@ public class HelpTests
     public async Task Help_Always_ListsAllVerbs()
     {
         Finished help = (await BenchProgram.RunAsync("--help")).Said(0);
-        foreach (string verb in (string[])["demo", "run", "check", "safe", "runs", "show", "report", "export", "judge", "correct", "note", "sign", "verify", "key", "backup", "restore", "retain", "profile", "sim"])
+        foreach (string verb in (string[])["demo", "intake", "run", "check", "safe", "runs", "show", "report", "export", "judge", "correct", "note", "sign", "verify", "key", "backup", "restore", "retain", "profile", "sim"])
         {
             Assert.Matches($@"(?m)^  {verb}\b", help.Output);
         }
@@ -21,6 +21,7 @@ public class HelpTests
     [Theory]
     [InlineData("bench")]
     [InlineData("demo", "demo")]
+    [InlineData("intake", "intake")]
     [InlineData("run", "run")]
     [InlineData("check", "check")]
     [InlineData("safe", "safe")]
@@ -71,7 +72,7 @@ public class HelpTests
     public async Task Parse_UnknownVerb_SaysThatFirstAndWhatThereIs()
     {
         Finished said = (await BenchProgram.RunAsync("bogus")).OnlySaid(2, "bench --help");
-        Assert.StartsWith("'bogus' is no verb; bench knows demo, run, check", said.Error, StringComparison.Ordinal);
+        Assert.StartsWith("'bogus' is no verb; bench knows demo, intake, run, check", said.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("Required", said.Error, StringComparison.Ordinal);
     }
 

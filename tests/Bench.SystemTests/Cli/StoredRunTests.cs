@@ -68,11 +68,11 @@ public class StoredRunTests(StoredRuns stored) : IClassFixture<StoredRuns>
     public async Task Report_IntoAFolder_WritesThePacketOnce()
     {
         string folder = stored.Folder.At("out", "packets");
-        Finished report = (await stored.RunAsync("report", stored.Id, "--out", folder)).Said(0);
+        Finished report = (await stored.RunAsync("report", stored.Untouched.GetProperty("run").GetString()!, "--out", folder)).Said(0);
         string packet = Assert.Single(Directory.GetFiles(folder));
         Assert.Equal(packet, report.Output.Trim());
         Assert.Equal(
-            await File.ReadAllBytesAsync(stored.Run.GetProperty("packet").GetString()!, TestContext.Current.CancellationToken),
+            await File.ReadAllBytesAsync(stored.Untouched.GetProperty("packet").GetString()!, TestContext.Current.CancellationToken),
             await File.ReadAllBytesAsync(packet, TestContext.Current.CancellationToken));
     }
 

@@ -15,6 +15,9 @@ public sealed class StoredRuns : IAsyncLifetime
     /// <summary>Its id.</summary>
     public string Id => Run.GetProperty("run").GetString()!;
 
+    /// <summary>The selector's run, of which no test says anything later.</summary>
+    public JsonElement Untouched { get; private set; }
+
     /// <summary>Runs a verb on the folder.</summary>
     public Task<Finished> RunAsync(params string[] arguments) => BenchProgram.RunAsync([.. arguments, "--data", Folder.At("data")]);
 
@@ -22,6 +25,7 @@ public sealed class StoredRuns : IAsyncLifetime
     {
         Finished demo = await RunAsync("demo", "--json", "--only", "healthy");
         Run = demo.Json().EnumerateArray().Single(r => r.GetProperty("family").GetString() == "nutrient-diverter-4");
+        Untouched = demo.Json().EnumerateArray().Single(r => r.GetProperty("family").GetString() == "zone-selector-3");
     }
 
     public ValueTask DisposeAsync()

@@ -78,9 +78,10 @@ public sealed class RunningProgram : IAsyncDisposable
     }
 
     /// <summary>Waits for its end.</summary>
-    public async Task<Finished> EndAsync()
+    /// <param name="most">How long, where <see cref="Patience"/> is too short.</param>
+    public async Task<Finished> EndAsync(TimeSpan? most = null)
     {
-        using CancellationTokenSource patience = Wait();
+        using CancellationTokenSource patience = Wait(most);
         await _process.WaitForExitAsync(patience.Token);
         lock (_lock)
         {
@@ -99,10 +100,10 @@ public sealed class RunningProgram : IAsyncDisposable
         _process.Dispose();
     }
 
-    private static CancellationTokenSource Wait()
+    private static CancellationTokenSource Wait(TimeSpan? most = null)
     {
         CancellationTokenSource patience = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
-        patience.CancelAfter(Patience);
+        patience.CancelAfter(most ?? Patience);
         return patience;
     }
 

@@ -52,6 +52,9 @@ internal sealed class VirtualRun : IOperator
 
     public VirtualTime Time { get; } = new(new DateTimeOffset(2026, 6, 1, 8, 0, 0, TimeSpan.Zero));
 
+    /// <summary>The clock the run is given, when it is not <see cref="Time"/> itself.</summary>
+    public TimeProvider? Clock { get; set; }
+
     public SimulatedBench Bench { get; }
 
     public MemoryJournal Journal { get; } = new();
@@ -133,7 +136,7 @@ internal sealed class VirtualRun : IOperator
             Start = Start(),
             Position = devices.Position(Position, _profile.Ring),
             Journal = Journal,
-            Time = Time,
+            Time = Clock ?? Time,
             Operator = this,
         }).ExecuteAsync(Cancel.Token);
     });

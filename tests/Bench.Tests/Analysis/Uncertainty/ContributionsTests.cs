@@ -11,7 +11,7 @@ public class ContributionsTests
     {
         (double median, Contribution of) = Contributions.Median([3, 3, 3, 3], "scatter", 0.5, "resolution");
         Assert.Equal(3, median);
-        Assert.Equal(new Contribution("resolution", EvaluationType.B, ErrorDistribution.Rectangular, Robust.MedianPenalty * 0.5 / 2), of);
+        Assert.Equal(new Contribution("resolution", EvaluationType.B, ErrorDistribution.Rectangular, Robust.MedianPenalty * 0.5 / 2) { FallsAsPower = 0.5 }, of);
     }
 
     // Median 4, deviations 3 2 1 0 1 2 3, their median 2: by hand.

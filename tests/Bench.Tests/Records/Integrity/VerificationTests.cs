@@ -1,4 +1,5 @@
 using Bench.Model.Judging;
+using Bench.Model.Runs;
 using Bench.Records;
 using Bench.Records.Integrity;
 
@@ -72,6 +73,26 @@ public sealed class VerificationTests : IDisposable
         Assert.Equal(IntegrityProblemKind.TraceMissing, Assert.Single(Verify()).Kind);
         using RecordStore store = _folder.Open();
         Assert.Contains("is gone", Assert.Throws<StoreException>(() => store.LoadTrace(store.Find(_runs[0].ToString())!)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Verify_TraceFileOfNoRun_IsNamedForTheStoreMayHaveLostItsEnd()
+    {
+        string path = Path.Combine(_folder.Path, "traces", $"{Guid.CreateVersion7():D}.parquet");
+        File.WriteAllText(path, "");
+        IntegrityProblem problem = Assert.Single(Verify());
+        Assert.Equal((IntegrityProblemKind.TraceWithoutRun, (Guid?)null), (problem.Kind, problem.Run));
+        Assert.Contains(path, problem.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Verify_TraceFileOfARunThatIsStillOpen_IsAsItMustBe()
+    {
+        using RecordStore store = _folder.Open();
+        RunStart start = SampleRuns.Start(9);
+        using IRunJournal journal = store.Begin(start);
+        File.WriteAllText(Path.Combine(_folder.Path, "traces", $"{start.Id:D}.parquet"), "");
+        Assert.Empty(store.Verify());
     }
 
     [Fact]

@@ -3,6 +3,7 @@ using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Records;
 using Bench.Records.Canonical;
+using Bench.Records.Traces;
 
 namespace Bench.Tests.Records.Journals;
 
@@ -139,6 +140,42 @@ public sealed class RecoveryTests : IDisposable
     }
 
     [Fact]
+    public void RecoverInterrupted_JournalLostItsEndAfterTheTraceFileWasWhole_TakesTheFileAndSaysSo()
+    {
+        WriteTraceFile(SampleRuns.Trace(400));
+        using RecordStore store = _folder.Open(new Processes(Living));
+        RunRecord record = Assert.Single(store.RecoverInterrupted());
+        Assert.Equal(400, record.Samples);
+        Assert.Contains(record.Events, e => e.Text.Contains("The journal ends after 300 samples", StringComparison.Ordinal));
+        Assert.Equal(SampleRuns.Trace(400).All.ToArray(), store.LoadTrace(store.Find(_start.Id.ToString())!).All.ToArray());
+    }
+
+    [Fact]
+    public void RecoverInterrupted_TraceFileOfOtherSamples_IsNotTaken()
+    {
+        Trace other = new();
+        for (int i = 0; i < 400; i++)
+        {
+            other.Add(_trace[0]);
+        }
+
+        WriteTraceFile(other);
+        using RecordStore store = _folder.Open(new Processes(Living));
+        Assert.Equal(300, Assert.Single(store.RecoverInterrupted()).Samples);
+    }
+
+    [Fact]
+    public void RecoverInterrupted_ChunkMissing_KeepsWhatIsBeforeItAndSaysSo()
+    {
+        _folder.Tamper("DELETE FROM journal_chunk WHERE first = (SELECT first FROM journal_chunk ORDER BY first LIMIT 1 OFFSET 4)");
+        using RecordStore store = _folder.Open(new Processes(Living));
+        RunRecord record = Assert.Single(store.RecoverInterrupted());
+        Assert.InRange(record.Samples, 4, 299);
+        Assert.Contains(record.Events, e => e.Text.Contains($"Samples from number {record.Samples} on could not be read: the next ones are from number", StringComparison.Ordinal));
+        Assert.Equal(_trace.Slice(0, record.Samples).ToArray(), store.LoadTrace(store.Find(_start.Id.ToString())!).All.ToArray());
+    }
+
+    [Fact]
     public void RecoverInterrupted_SamplesNotYetInAChunk_AreWhatIsLost()
     {
         RunStart start = SampleRuns.Start(2);
@@ -204,6 +241,9 @@ public sealed class RecoveryTests : IDisposable
         Assert.NotNull(store.Find(other.Id.ToString()));
         Assert.True(store.List()[1].Open);
     }
+
+    private void WriteTraceFile(Trace trace) =>
+        File.WriteAllBytes(Path.Combine(_folder.Path, "traces", $"{_start.Id:D}.parquet"), TraceFile.Encode(_start.Id, trace));
 
     public void Dispose()
     {

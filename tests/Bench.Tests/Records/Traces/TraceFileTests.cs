@@ -30,6 +30,19 @@ public class TraceFileTests
     public void Encode_SameTraceTwice_GivesTheSameBytes() =>
         Assert.Equal(TraceFile.Encode(Run, SampleRuns.Trace(5000)), TraceFile.Encode(Run, SampleRuns.Trace(5000)));
 
+    [Theory]
+    [InlineData(99, 11)]
+    [InlineData(100, 10)]
+    [InlineData(1000, 1)]
+    [InlineData(2000, 1)]
+    public async Task Encode_LongTrace_GoesInGroupsAndReadsBackTheSame(int rowsPerGroup, int groups)
+    {
+        byte[] file = TraceFile.Encode(Run, SampleRuns.Trace(1000), rowsPerGroup);
+        await using ParquetReader reader = await ParquetReader.CreateAsync(new MemoryStream(file), cancellationToken: TestContext.Current.CancellationToken);
+        Assert.Equal(groups, reader.RowGroupCount);
+        Assert.Equal(SampleRuns.Trace(1000).All.ToArray(), TraceFile.Decode(file).All.ToArray());
+    }
+
     [Fact]
     public async Task Encode_MetersAndCountNotSampled_AreNullAndNeverNaN()
     {

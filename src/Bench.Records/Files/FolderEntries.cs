@@ -1,14 +1,37 @@
 using System.Runtime.InteropServices;
 
-namespace Bench.Records.Traces;
+namespace Bench.Records.Files;
 
 /// <summary>
 /// Puts a folder's entries on the disk after a rename (POSIX fsync of the directory): without it a pulled plug may bring
 /// back the old name. .NET opens no directories, so the system is called; Windows keeps its entries in a journal of its own.
 /// </summary>
-internal static class DirectoryEntries
+internal static class FolderEntries
 {
     private const int ReadOnly = 0;
+
+    /// <summary>Makes a folder and what is missing above it; with full durability each outlives a pulled plug.</summary>
+    /// <exception cref="IOException">The system refused.</exception>
+    /// <exception cref="UnauthorizedAccessException">This user may not.</exception>
+    public static void Make(string folder, Durability durability)
+    {
+        string? parent = Path.GetDirectoryName(folder);
+        if (Directory.Exists(folder))
+        {
+            return;
+        }
+
+        if (parent is not null)
+        {
+            Make(parent, durability);
+        }
+
+        Directory.CreateDirectory(folder);
+        if (parent is not null && durability == Durability.Full)
+        {
+            Flush(parent);
+        }
+    }
 
     /// <summary>Flushes a folder's entries.</summary>
     /// <exception cref="IOException">The system refused.</exception>
