@@ -253,6 +253,11 @@ public sealed class TestRun
         {
             return new RunAbortedException(AbortReason.OutputNotConfirmed, e.Message);
         }
+        catch (JournalException)
+        {
+            // What ended the run is told already, or will be by the sealing; power goes off first.
+            return null;
+        }
     }
 
     private RunFeatures Features(RunExtraction extraction, Sampler sampler, ConnectorReseat reseat) => extraction.Complete(

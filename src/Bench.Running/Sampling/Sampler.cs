@@ -185,8 +185,7 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         Release(everything: true);
         if (trace.Count > _written)
         {
-            journal.Write(_written, trace.Slice(_written, trace.Count - _written));
-            _written = trace.Count;
+            HandOver();
         }
     }
 
@@ -259,9 +258,16 @@ internal sealed class Sampler(IUnitPosition unit, RunClock clock, Trace trace, I
         _rows.Release(trace, untilS);
         if (trace.Count - _written >= Batch)
         {
-            journal.Write(_written, trace.Slice(_written, trace.Count - _written));
-            _written = trace.Count;
+            HandOver();
         }
+    }
+
+    // A journal that fails has kept the samples all the same; given again they would not be its next.
+    private void HandOver()
+    {
+        int first = _written;
+        _written = trace.Count;
+        journal.Write(first, trace.Slice(first, trace.Count - first));
     }
 
     private sealed class Stretch : IDisposable

@@ -34,9 +34,11 @@ internal sealed class MemoryJournal : IRunJournal
 
     public void Write(int first, ReadOnlySpan<Sample> samples)
     {
-        Take();
         Assert.Equal(Samples.Count, first);
         Samples.AddRange(samples);
+
+        // As the store's: what it could not write it has kept, and the next write tries again.
+        Take();
     }
 
     public void Write(Move move)
