@@ -170,13 +170,14 @@ public static class Judge
             Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
+            // What frees the unit goes first; what is to be known of it beside that follows.
             Reasons =
             [
-                .. notes,
                 FormattableString.Invariant(
                     $"{claimed} in {d.Moves} moves, of which {d.Failed} failed: with 95 % confidence fewer than {100 * (d.UpperLimit95 ?? 1):0.#} % of moves fail."),
                 FormattableString.Invariant(
                     $"{100 * features.Ring.Coverage:0.#} % of the {MissingEvidence.Tested(profile)} was passed often enough to find a dead sensor; at least {100 * profile.Demonstration.RingCoverage:0.#} % was asked for."),
+                .. notes,
                 .. findings.Where(f => f.Decision == FindingDecision.NotAssessable && !UncoupledFeatures.All.Contains(f.Feature.Name) && !ProvokedFeatures.All.Contains(f.Feature.Name)).Select(f => f.Statement),
             ],
             Work = [],
