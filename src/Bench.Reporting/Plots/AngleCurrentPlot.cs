@@ -28,7 +28,10 @@ public static class AngleCurrentPlot
             return Figure.Omitted(Id, Title, "no current was read while the unit turned");
         }
 
-        double? spot = SpotLevel(record);
+        LimitLines limits = LimitLines.Of(record, "current.tight_spot_ratio");
+        double? running = record.Features?.Features.FirstOrDefault(f => f.Name == "current.running_a")?.Value;
+        double? spot = limits.Limit?.Upper * running;
+        double? guard = limits.Guard * running;
         double top = 1.35 * Math.Max(bins.Max(b => b.MeanA), Math.Max(spot ?? 0, record.Start.Profile.Electrical.RunningCurrentA));
         using PlotSheet sheet = new("Count on the ring (count)", "Mean current (A)", 0, record.Start.Profile.Ring.Counts, 0, top);
         foreach (Port port in record.Start.Profile.Ports)
@@ -43,6 +46,7 @@ public static class AngleCurrentPlot
 
         if (spot is { } level)
         {
+            sheet.Hatch(level - (guard ?? 0), level);
             sheet.Level(level, $"tight spot from {Quantity.Of(level, "A")}", PlotColors.Alert, LinePattern.Dashed);
         }
 
@@ -54,12 +58,8 @@ public static class AngleCurrentPlot
             $"Mean current from {Quantity.Of(bins.Min(b => b.MeanA), "A")} to {Quantity.Of(peak.MeanA, "A")}, "
             + $"greatest about count {Quantity.Fixed(peak.Count, 0)}. Dotted: ports "
             + string.Join(", ", record.Start.Profile.Ports.Select(p => $"{p.Name} at {Quantity.Fixed(p.Count, 0)}")) + ". "
-            + (spot is { } at ? $"Dashed: {Quantity.Of(at, "A")}, from which a place away from the ports counts as a tight spot." : "No limit for a tight spot."));
+            + (spot is { } at ? $"Dashed: {Quantity.Of(at, "A")}, from which a place away from the ports counts as a tight spot{(guard is { } u ? $"; hatched below it: the guard band, U = {Quantity.Rounded(u, "A")}" : string.Empty)}." : "No limit for a tight spot."));
     }
-
-    private static double? SpotLevel(RunRecord record) =>
-        PositionErrorPlot.LimitOf(record, "current.tight_spot_ratio")?.Upper
-        * record.Features?.Features.FirstOrDefault(f => f.Name == "current.running_a")?.Value;
 
     // An empty bin is a gap in the line, not a bridge over what nobody measured.
     private static IEnumerable<(double[] Xs, double[] Ys)> Unbroken((double Count, double MeanA)[] bins, double width)

@@ -49,6 +49,10 @@ internal static class Quantity
         return $"{Fixed(value, decimals)}{NoBreak}±{NoBreak}{Fixed(expanded, decimals)}{Suffix(feature.Unit, value)}";
     }
 
+    /// <summary>An uncertainty: two significant digits (JCGM 100:2008, 7.2.6), with its unit.</summary>
+    public static string Rounded(double uncertainty, string unit) =>
+        Fixed(uncertainty, Math.Clamp(1 - Exponent(uncertainty), 0, 9)) + Suffix(unit, uncertainty);
+
     /// <summary>A share as a percentage: one decimal, finer near 0 and 1 so that neither is claimed by rounding.</summary>
     public static string Percent(double share)
     {
