@@ -1,4 +1,5 @@
 using System.Xml.Linq;
+using Bench.Model.Features;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Reporting.Pdf;
@@ -17,13 +18,14 @@ public static class EvidencePdf
     private const float Side = 14 * PdfFile.Millimetre;
     private const float Foot = 17 * PdfFile.Millimetre;
 
-    /// <summary>Writes the PDF. The same run and trace give the same bytes, unless a text asks for a font of the machine.</summary>
+    /// <summary>Writes the PDF. The same run, trace and reference give the same bytes, unless a text asks for a font of the machine.</summary>
     /// <param name="run">The sealed run.</param>
     /// <param name="trace">Its trace; empty when the run has no samples.</param>
     /// <param name="output">Where it goes; stays open.</param>
-    public static void Write(SealedRun run, Trace trace, Stream output)
+    /// <param name="reference">What healthy units showed; null when nobody looked.</param>
+    public static void Write(SealedRun run, Trace trace, Stream output, CurrentReference? reference = null)
     {
-        IReadOnlyList<Figure> figures = AllPlots.Draw(run.Record, trace);
+        IReadOnlyList<Figure> figures = AllPlots.Draw(run.Record, trace, reference);
         XElement body = XElement.Parse($"<div>{EvidencePacket.Body(run, figures).Text}</div>", LoadOptions.PreserveWhitespace);
         Pager pager = new(PdfFile.A4, new SKRect(Side, Side, Side, Foot));
         float width = PdfFile.A4.Width - (2 * Side);

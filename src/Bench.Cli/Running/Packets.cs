@@ -1,6 +1,9 @@
 using System.Text;
+using Bench.Analysis.Currents;
+using Bench.Model.Features;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
+using Bench.Records;
 using Bench.Records.Files;
 using Bench.Reporting;
 
@@ -9,23 +12,28 @@ namespace Bench.Cli.Running;
 /// <summary>Writes what is reported of runs to files: aside first, then renamed, so that nobody sees half of one.</summary>
 internal static class Packets
 {
-    /// <summary>Writes a run's evidence packet into a folder.</summary>
-    /// <returns>Full path of the file.</returns>
-    /// <exception cref="CliException">The folder can't be written.</exception>
-    public static string Write(SealedRun run, Trace trace, string folder) =>
-        Write(folder, FileName(run.Record.Start, ".html"), output => Text(output, writer => EvidencePacket.Write(run, trace, writer)));
-
     /// <summary>Writes what is reported of a run into a folder.</summary>
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The folder can't be written.</exception>
-    public static string Write(SealedRun run, Func<Trace> trace, PacketFormat format, string folder) => format switch
+    public static string Write(RecordStore store, SealedRun run, string folder, PacketFormat format = PacketFormat.Html) => format switch
     {
-        PacketFormat.Pdf => Write(folder, FileName(run.Record.Start, ".pdf"), output => EvidencePdf.Write(run, trace(), output)),
+        PacketFormat.Pdf => Packet(store, run, folder, ".pdf", (trace, reference, output) => EvidencePdf.Write(run, trace, output, reference)),
         PacketFormat.Traveller => Write(folder, FileName(run.Record.Start, "-traveller.pdf"), output => Traveller.Write(run, output)),
         PacketFormat.TravellerA6 => Write(folder, FileName(run.Record.Start, "-traveller-a6.pdf"), output => Traveller.WriteShort(run, output)),
         PacketFormat.Label => Write(folder, FileName(run.Record.Start, "-label.pdf"), output => UnitLabel.Write(run, output)),
-        _ => Write(run, trace(), folder),
+        _ => Packet(store, run, folder, ".html", (trace, reference, output) => Text(output, writer => EvidencePacket.Write(run, trace, writer, reference))),
     };
+
+    /// <summary>What healthy units showed, as far as a store has them.</summary>
+    public static CurrentReference Reference(RecordStore store, SealedRun run) =>
+        HealthyBand.Of(store.HealthyCurrents(run.Record.Start, HealthyBand.EnoughUnits));
+
+    private static string Packet(RecordStore store, SealedRun run, string folder, string ending, Action<Trace, CurrentReference, Stream> write)
+    {
+        Trace trace = store.LoadTrace(run);
+        CurrentReference reference = Reference(store, run);
+        return Write(folder, FileName(run.Record.Start, ending), output => write(trace, reference, output));
+    }
 
     /// <summary>Name of a run's file: its serial number, and the end of its id.</summary>
     /// <param name="start">The run.</param>

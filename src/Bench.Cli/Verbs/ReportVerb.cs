@@ -32,7 +32,7 @@ internal static class ReportVerb
         using RecordStore store = StoreAccess.OpenExisting(options);
         SealedRun run = StoreAccess.Find(store, options);
         PacketFormat format = options.GetValue(FormatOption) ?? PacketFormat.Html;
-        string path = Packets.Write(run, () => store.LoadTrace(run), format, options.GetRequiredValue(OutOption));
+        string path = Packets.Write(store, run, options.GetRequiredValue(OutOption), format);
         if (options.GetValue(CommonOptions.Json))
         {
             Terminal.Json(new { Run = run.Record.Start.Id, Packet = path });

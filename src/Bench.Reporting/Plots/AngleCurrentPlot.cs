@@ -1,6 +1,7 @@
 using Bench.Model.Features;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
+using Bench.Reporting.Sections;
 using Bench.Reporting.Text;
 using ScottPlot;
 
@@ -15,12 +16,14 @@ public static class AngleCurrentPlot
     private const string Title = "Mean current by angle";
 
     /// <summary>Draws it.</summary>
-    public static Figure Draw(RunRecord record)
+    /// <param name="record">The run.</param>
+    /// <param name="reference">What healthy units showed; null when nobody looked.</param>
+    public static Figure Draw(RunRecord record, CurrentReference? reference = null)
     {
         AngleProfile? profile = record.Features?.Current;
         (double Count, double MeanA)[] bins =
         [
-            .. (profile?.MeanA ?? []).Select((mean, bin) => (Count: profile!.FirstCount + ((bin + 0.5) * profile.BinCounts), Mean: mean))
+            .. (profile?.MeanA ?? []).Select((mean, bin) => (Count: Middle(profile!, bin), Mean: mean))
                 .Where(b => b.Mean is not null).Select(b => (b.Count, b.Mean!.Value)),
         ];
         if (bins.Length < 2)
@@ -34,14 +37,29 @@ public static class AngleCurrentPlot
         double? guard = limits.Guard * running;
         double top = 1.35 * Math.Max(bins.Max(b => b.MeanA), Math.Max(spot ?? 0, record.Start.Profile.Electrical.RunningCurrentA));
         using PlotSheet sheet = new("Count on the ring (count)", "Mean current (A)", 0, record.Start.Profile.Ring.Counts, 0, top);
+        (double Count, CurrentRange Range)[] band = Band(profile!, reference);
+        foreach ((double Count, CurrentRange Range)[] piece in Unbroken(band, b => b.Count, profile!.BinCounts))
+        {
+            sheet.Area(
+                [.. piece.Select(b => new Coordinates(b.Count, b.Range.HighA)), .. piece.Reverse().Select(b => new Coordinates(b.Count, b.Range.LowA))],
+                PlotColors.Band,
+                PlotColors.Data,
+                0.5f);
+        }
+
+        if (band.Length > 0)
+        {
+            sheet.Note(sheet.X1, 0, $"shaded: {Healthy(reference!)}", PlotColors.Ink, Alignment.LowerRight);
+        }
+
         foreach (Port port in record.Start.Profile.Ports)
         {
             sheet.Place(port.Count, port.Name);
         }
 
-        foreach ((double[] xs, double[] ys) in Unbroken(bins, profile!.BinCounts))
+        foreach ((double Count, double MeanA)[] piece in Unbroken(bins, b => b.Count, profile.BinCounts))
         {
-            sheet.Line(xs, ys, PlotColors.Data, LinePattern.Solid, 2);
+            sheet.Line([.. piece.Select(b => b.Count)], [.. piece.Select(b => b.MeanA)], PlotColors.Data, LinePattern.Solid, 2);
         }
 
         if (spot is { } level)
@@ -58,18 +76,50 @@ public static class AngleCurrentPlot
             $"Mean current from {Quantity.Of(bins.Min(b => b.MeanA), "A")} to {Quantity.Of(peak.MeanA, "A")}, "
             + $"greatest about count {Quantity.Fixed(peak.Count, 0)}. Dotted: ports "
             + string.Join(", ", record.Start.Profile.Ports.Select(p => $"{p.Name} at {Quantity.Fixed(p.Count, 0)}")) + ". "
-            + (spot is { } at ? $"Dashed: {Quantity.Of(at, "A")}, from which a place away from the ports counts as a tight spot{(guard is { } u ? $"; hatched below it: the guard band, U = {Quantity.Rounded(u, "A")}" : string.Empty)}." : "No limit for a tight spot."));
+            + (spot is { } at ? $"Dashed: {Quantity.Of(at, "A")}, from which a place away from the ports counts as a tight spot{(guard is { } u ? $"; hatched below it: the guard band, U = {Quantity.Rounded(u, "A")}" : string.Empty)}." : "No limit for a tight spot.")
+            + Reference(profile, band, reference));
+    }
+
+    private static double Middle(AngleProfile profile, int bin) => profile.FirstCount + ((bin + 0.5) * profile.BinCounts);
+
+    // A reference of another number of bins is one of another ring, and none.
+    private static (double Count, CurrentRange Range)[] Band(AngleProfile profile, CurrentReference? reference) =>
+        reference?.Bins.Count != profile.MeanA.Count
+            ? []
+            : [.. reference.Bins.Select((range, bin) => (Count: Middle(profile, bin), Range: range)).Where(b => b.Range is not null).Select(b => (b.Count, b.Range!.Value))];
+
+    private static string Healthy(CurrentReference reference) =>
+        $"{Quantity.Count(reference.Units, "healthy unit", "healthy units")}";
+
+    private static string Day(DateTimeOffset time) => Moment.Of(DateOnly.FromDateTime(time.UtcDateTime));
+
+    private static string Reference(AngleProfile profile, (double Count, CurrentRange Range)[] band, CurrentReference? reference)
+    {
+        if (reference is null)
+        {
+            return " No healthy units were looked for to compare it with.";
+        }
+
+        if (band.Length == 0)
+        {
+            return $" No band of healthy units to compare it with: the store has {Quantity.Number(reference.Units)} judged reusable by this profile, and it takes {Quantity.Number(reference.LeastUnits)}.";
+        }
+
+        int above = reference.Bins.Zip(profile.MeanA).Count(b => b.Second > b.First?.HighA);
+        int below = reference.Bins.Zip(profile.MeanA).Count(b => b.Second < b.First?.LowA);
+        return $" Shaded: where about {Quantity.Fixed(100 * reference.Share, 0)} % of healthy units lie, from {Healthy(reference)} judged reusable by this profile, "
+            + $"tested {Day(reference.From!.Value)} to {Day(reference.To!.Value)}; it is no limit. Of {Quantity.Number(band.Length)} places {Quantity.Number(above)} lie above it, {Quantity.Number(below)} below.";
     }
 
     // An empty bin is a gap in the line, not a bridge over what nobody measured.
-    private static IEnumerable<(double[] Xs, double[] Ys)> Unbroken((double Count, double MeanA)[] bins, double width)
+    private static IEnumerable<T[]> Unbroken<T>(T[] bins, Func<T, double> count, double width)
     {
         int first = 0;
         for (int i = 1; i <= bins.Length; i++)
         {
-            if (i == bins.Length || bins[i].Count - bins[i - 1].Count > 1.5 * width)
+            if (i == bins.Length || count(bins[i]) - count(bins[i - 1]) > 1.5 * width)
             {
-                yield return ([.. bins[first..i].Select(b => b.Count)], [.. bins[first..i].Select(b => b.MeanA)]);
+                yield return bins[first..i];
                 first = i;
             }
         }

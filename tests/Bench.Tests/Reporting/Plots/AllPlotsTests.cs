@@ -144,6 +144,31 @@ public class AllPlotsTests
     }
 
     [Fact]
+    public void Draw_HealthyUnitsKnown_ShadesTheirBandAndSaysHowManyAndWhen()
+    {
+        RunRecord record = SampleRun.Healthy().Run.Record;
+
+        Figure figure = AngleCurrentPlot.Draw(record, Reference(record, units: 23));
+
+        Assert.Contains("shaded: 23 healthy units", Texts(figure));
+        Assert.Contains("#E6F0F5", figure.Svg, StringComparison.Ordinal);
+        Assert.Contains(
+            "Shaded: where about 83 % of healthy units lie, from 23 healthy units judged reusable by this profile, tested 2026-02-03 to 2026-04-30; it is no limit. Of 100 places 8 lie above it, 0 below.",
+            figure.Caption, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Draw_TooFewHealthyUnits_DrawsNoBandAndSaysSo()
+    {
+        RunRecord record = SampleRun.Healthy().Run.Record;
+
+        Figure figure = AngleCurrentPlot.Draw(record, Reference(record, units: 3) with { Bins = [] });
+
+        Assert.DoesNotContain("#E6F0F5", figure.Svg, StringComparison.Ordinal);
+        Assert.Contains("the store has 3 judged reusable by this profile, and it takes 10", figure.Caption, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Draw_NoIndexInput_SaysWhatCanNotBeSeen() =>
         Assert.Contains("no index input", Draw(SampleRun.Held()).First(f => f.Id == "index").OmittedBecause, StringComparison.Ordinal);
 
@@ -200,6 +225,16 @@ public class AllPlotsTests
     }
 
     private static IReadOnlyList<Figure> Draw(SampleRun run) => AllPlots.Draw(run.Run.Record, run.Trace);
+
+    private static CurrentReference Reference(RunRecord record, int units) => new()
+    {
+        Units = units,
+        LeastUnits = 10,
+        Share = 20.0 / 24,
+        From = new DateTimeOffset(2026, 2, 3, 8, 0, 0, TimeSpan.Zero),
+        To = new DateTimeOffset(2026, 4, 30, 8, 0, 0, TimeSpan.Zero),
+        Bins = [.. record.Features!.Current.MeanA.Select(_ => (CurrentRange?)new CurrentRange(0.19, 0.24))],
+    };
 
     // The y of each point of a path of straight lines, in CSS pixels of the sheet.
     private static double[] Heights(XElement path) =>
