@@ -77,7 +77,7 @@ internal static class Findings
             };
         }
 
-        FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.DegreesOfFreedom);
+        FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.CoverageFactor);
         double conformity = Conformity.Probability(value, u, limit.Lower, limit.Upper, feature.DegreesOfFreedom);
         return new Finding
         {
