@@ -100,9 +100,13 @@ internal static class Findings
             _ => 3,
         },
         FindingDecision.Undecided => LiesOutside(finding) ? 4 : 6,
-        FindingDecision.NotAssessable => 5,
+        FindingDecision.NotAssessable => IsAskedOfAll(finding) ? 5 : 8,
         _ => 7,
     };
+
+    /// <summary>Whether every run is asked for it: a run that did not provoke or uncouple the unit lacks nothing.</summary>
+    public static bool IsAskedOfAll(Finding finding) =>
+        !UncoupledFeatures.All.Contains(finding.Feature.Name) && !ProvokedFeatures.All.Contains(finding.Feature.Name);
 
     /// <summary>Whether a finding outside its limit says that the evidence, not the unit, is at fault.</summary>
     public static bool BlocksJudging(Finding finding) =>

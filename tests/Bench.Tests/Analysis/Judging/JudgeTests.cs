@@ -34,6 +34,7 @@ public class JudgeTests
 
         Assert.Equal(Disposition.Reusable, j.Disposition);
         Assert.DoesNotContain(j.Reasons, r => r.Contains("valve off", StringComparison.Ordinal));
+        Assert.Equal(UncoupledFeatures.Locked, j.Findings[^1].Feature.Name);
     }
 
     // What the fault explains is mended by its own remedy, what it does not by that of the finding.
@@ -58,6 +59,8 @@ public class JudgeTests
         Judgement j = Decide(With(Feature.Of("ring.dead_counts", 2, 0, 100)));
 
         Assert.Equal((RunOutcome.Judged, Disposition.Repairable, ClaimOutcome.Confirmed), (j.Outcome, j.Disposition, j.Claim));
+        Assert.StartsWith("Repair would cost ", j.Reasons[1], StringComparison.Ordinal);
+        Assert.Contains(" min; it is worth up to 200.00 credits.", j.Reasons[1], StringComparison.Ordinal);
         Assert.Equal("dead-sensors", j.Causes[0].Id);
         Assert.Equal(["change-sensors"], j.Work.Select(w => w.Remedy));
         Assert.Equal(60 + 40, j.WorkCost, 1e-9);
