@@ -1,4 +1,3 @@
-using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Records;
