@@ -66,7 +66,7 @@ public sealed record RunCourse(
         double? size = SizeOfStep(kept, change.Before);
         double[] stepped = size is double d ? Centred(kept, p => p.Value - (p.Move >= kept[change.Before].Move ? d : 0)) : values;
         double[] sloped = Centred(kept, p => p.Value - (trend.Slope * p.Move));
-        bool steps = stepped.Sum(Math.Abs) <= sloped.Sum(Math.Abs);
+        bool steps = Kept(stepped.Sum(Math.Abs) - sloped.Sum(Math.Abs), resolution) <= 0;
         double inflation = Dependence.Inflation(steps ? stepped : sloped);
         trend = GroupedTrend.Of(Groups(kept), inflation)!.Value;
         int groups = kept.DistinctBy(k => k.Group).Count();
