@@ -2,4 +2,4 @@ namespace Bench.SystemTests.Reporting;
 
 /// <summary>Binds the packets to their tests.</summary>
 [CollectionDefinition(DemoPackets.Collection)]
-public sealed class DemoPacketsCollection : ICollectionFixture<DemoPackets>;
+public sealed class SharedPackets : ICollectionFixture<DemoPackets>;
