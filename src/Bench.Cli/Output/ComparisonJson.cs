@@ -1,7 +1,6 @@
 using Bench.Model.Comparisons;
 using Bench.Model.Features;
 using Bench.Model.Judging;
-using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Reporting.Comparison;
 

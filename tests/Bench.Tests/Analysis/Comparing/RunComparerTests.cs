@@ -28,7 +28,7 @@ public sealed class RunComparerTests
         Assert.All(same.Features.Where(f => f.Value is not null), f =>
         {
             Assert.Equal(0, f.Value);
-            Assert.Contains(f.Outcome, new[] { DifferenceOutcome.NotShown, DifferenceOutcome.NotTested });
+            Assert.True(f.Outcome is DifferenceOutcome.NotShown or DifferenceOutcome.NotTested);
             Assert.Equal(f.DecisionA, f.DecisionB);
         });
         Assert.Empty(same.Sensors!.NewlyDead.Concat(same.Sensors.NewlyWeak).Concat(same.Sensors.NewlySeen));

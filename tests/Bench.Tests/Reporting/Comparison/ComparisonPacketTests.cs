@@ -5,7 +5,6 @@ using Bench.Analysis.Comparing;
 using Bench.Model.Comparisons;
 using Bench.Reporting.Comparison;
 using UglyToad.PdfPig;
-using UglyToad.PdfPig.Content;
 
 namespace Bench.Tests.Reporting.Comparison;
 
