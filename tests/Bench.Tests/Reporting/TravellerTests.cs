@@ -94,8 +94,13 @@ public sealed class TravellerTests
         SampleRun run = SampleRun.DeadSensors();
         Correction correction = new()
         {
-            Run = run.Run.Record.Start.Id, MadeAt = run.Run.Record.EndedAt, Fact = CorrectedFact.Serial,
-            Was = run.Run.Return.Serial, To = "ND4-5", Because = "label misread", By = "R. Alder",
+            Run = run.Run.Record.Start.Id,
+            MadeAt = run.Run.Record.EndedAt,
+            Fact = CorrectedFact.Serial,
+            Was = run.Run.Return.Serial,
+            To = "ND4-5",
+            Because = "label misread",
+            By = "R. Alder",
         };
         SealedRun corrected = run.Run with { Entries = [new SealedEntry(1, new string('d', 64), correction)] };
         foreach (Action<SealedRun, Stream> write in (Action<SealedRun, Stream>[])[Traveller.Write, Traveller.WriteShort, UnitLabel.Write])
