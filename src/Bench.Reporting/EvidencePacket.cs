@@ -21,26 +21,7 @@ public static class EvidencePacket
     /// <param name="reference">What healthy units showed; null when nobody looked.</param>
     public static void Write(SealedRun run, Trace trace, TextWriter output, CurrentReference? reference = null)
     {
-        IReadOnlyList<Figure> figures = AllPlots.Draw(run.Record, trace, reference);
-        SafeHtml page = Markup.Of(
-            $"""
-            <!DOCTYPE html>
-            <html lang="en">
-            <head>
-            <meta charset="utf-8">
-            <meta name="viewport" content="width=device-width, initial-scale=1">
-            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">
-            <title>{Title(run)}</title>
-            <style>
-            {StyleSheet.Text}</style>
-            </head>
-            <body>
-            {Body(run, figures)}
-            </body>
-            </html>
-
-            """);
-        output.Write(page.Text);
+        output.Write(Page.Of(Title(run), Body(run, AllPlots.Draw(run.Record, trace, reference))).Text);
     }
 
     /// <summary>Title of the document: what a list of open files shows.</summary>

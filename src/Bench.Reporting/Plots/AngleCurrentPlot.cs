@@ -20,25 +20,21 @@ public static class AngleCurrentPlot
     /// <param name="reference">What healthy units showed; null when nobody looked.</param>
     public static Figure Draw(RunRecord record, CurrentReference? reference = null)
     {
-        AngleProfile? profile = record.Features?.Current;
-        (double Count, double MeanA)[] bins =
-        [
-            .. (profile?.MeanA ?? []).Select((mean, bin) => (Count: Middle(profile!, bin), Mean: mean))
-                .Where(b => b.Mean is not null).Select(b => (b.Count, b.Mean!.Value)),
-        ];
+        (double Count, double MeanA)[] bins = AngleBins.Of(record);
         if (bins.Length < 2)
         {
             return Figure.Omitted(Id, Title, "no current was read while the unit turned");
         }
 
+        AngleProfile profile = record.Features!.Current;
         LimitLines limits = LimitLines.Of(record, "current.tight_spot_ratio");
-        double? running = record.Features?.Features.FirstOrDefault(f => f.Name == "current.running_a")?.Value;
+        double? running = record.Features.Features.FirstOrDefault(f => f.Name == "current.running_a")?.Value;
         double? spot = limits.Limit?.Upper * running;
         double? guard = limits.Guard * running;
         double top = 1.35 * Math.Max(bins.Max(b => b.MeanA), Math.Max(spot ?? 0, record.Start.Profile.Electrical.RunningCurrentA));
         using PlotSheet sheet = new("Count on the ring (count)", "Mean current (A)", 0, record.Start.Profile.Ring.Counts, 0, top);
-        (double Count, CurrentRange Range)[] band = Band(profile!, reference);
-        foreach ((double Count, CurrentRange Range)[] piece in Unbroken(band, b => b.Count, profile!.BinCounts))
+        (double Count, CurrentRange Range)[] band = Band(profile, reference);
+        foreach ((double Count, CurrentRange Range)[] piece in AngleBins.Unbroken(band, b => b.Count, profile.BinCounts))
         {
             sheet.Area(
                 [.. piece.Select(b => new Coordinates(b.Count, b.Range.HighA)), .. piece.Reverse().Select(b => new Coordinates(b.Count, b.Range.LowA))],
@@ -57,7 +53,7 @@ public static class AngleCurrentPlot
             sheet.Place(port.Count, port.Name);
         }
 
-        foreach ((double Count, double MeanA)[] piece in Unbroken(bins, b => b.Count, profile.BinCounts))
+        foreach ((double Count, double MeanA)[] piece in AngleBins.Unbroken(bins, b => b.Count, profile.BinCounts))
         {
             sheet.Line([.. piece.Select(b => b.Count)], [.. piece.Select(b => b.MeanA)], PlotColors.Data, LinePattern.Solid, 2);
         }
@@ -80,13 +76,11 @@ public static class AngleCurrentPlot
             + Reference(profile, band, reference));
     }
 
-    private static double Middle(AngleProfile profile, int bin) => profile.FirstCount + ((bin + 0.5) * profile.BinCounts);
-
     // A reference of another number of bins is one of another ring, and none.
     private static (double Count, CurrentRange Range)[] Band(AngleProfile profile, CurrentReference? reference) =>
         reference?.Bins.Count != profile.MeanA.Count
             ? []
-            : [.. reference.Bins.Select((range, bin) => (Count: Middle(profile, bin), Range: range)).Where(b => b.Range is not null).Select(b => (b.Count, b.Range!.Value))];
+            : [.. reference.Bins.Select((range, bin) => (Count: AngleBins.Middle(profile, bin), Range: range)).Where(b => b.Range is not null).Select(b => (b.Count, b.Range!.Value))];
 
     private static string Healthy(CurrentReference reference) =>
         $"{Quantity.Count(reference.Units, "healthy unit", "healthy units")}";
@@ -109,19 +103,5 @@ public static class AngleCurrentPlot
         int below = reference.Bins.Zip(profile.MeanA).Count(b => b.Second < b.First?.LowA);
         return $" Shaded: where about {Quantity.Fixed(100 * reference.Share, 0)} % of healthy units lie, from {Healthy(reference)} judged reusable by this profile, "
             + $"tested {Day(reference.From!.Value)} to {Day(reference.To!.Value)}; it is no limit. Of {Quantity.Number(band.Length)} places {Quantity.Number(above)} lie above it, {Quantity.Number(below)} below.";
-    }
-
-    // An empty bin is a gap in the line, not a bridge over what nobody measured.
-    private static IEnumerable<T[]> Unbroken<T>(T[] bins, Func<T, double> count, double width)
-    {
-        int first = 0;
-        for (int i = 1; i <= bins.Length; i++)
-        {
-            if (i == bins.Length || count(bins[i]) - count(bins[i - 1]) > 1.5 * width)
-            {
-                yield return bins[first..i];
-                first = i;
-            }
-        }
     }
 }
