@@ -88,6 +88,13 @@ public sealed class RunExtraction
     /// <exception cref="ArgumentException">The profile's routine has no such stage.</exception>
     public SequentialTest Provoked(StageKind kind) => _provoked.Of(kind);
 
+    /// <summary>Adds a second in which a person moved the connector, drive off.</summary>
+    /// <param name="passed">Whether contact was kept.</param>
+    public void AddConnectorSecond(bool passed) => _provoked.AddSecond(passed);
+
+    /// <summary>Keeps when the connector opened while a person moved it.</summary>
+    public void KeepDropouts(IReadOnlyList<ConnectorDropout> dropouts) => _provoked.Keep(dropouts);
+
     /// <summary>
     /// From here on nothing is of the unit as it is used: what is read, and moves of stages that provoke, go into features of
     /// their own only. There is no way back.
@@ -200,6 +207,11 @@ public sealed class RunExtraction
         MoveExtraction extraction = new(slice, _room, move, _profile);
         MoveFeatures features = extraction.Features(_profile, []);
         _provoked.Add(move.Stage, features);
+        if (move.Stage is StageKind.LowSupply or StageKind.HighSupply && extraction.Means is { } means)
+        {
+            _run.OtherSupply.Add(means);
+        }
+
 
         // It counts in its stage's test, not in the demonstration.
         features = features with { Counts = false };

@@ -64,6 +64,9 @@ public static class FeatureCatalog
         new("coast.counts", "count", "Coast", "Median travel after switching off."),
         new("demonstration.failed_moves", "1", "Failed moves", "Moves that did not do what was commanded, for the unit's part.", Counted: true),
         new(ProvokedFeatures.FailedStarts, "1", "Failed starts", "Short starts, made to provoke a fault, in which the unit did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new(ProvokedFeatures.FailedAtLowSupply, "1", "Failed at low supply", "Moves at the least supply that a unit is tested at in which it did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new(ProvokedFeatures.FailedAtHighSupply, "1", "Failed at high supply", "Moves at the greatest supply that a unit is tested at in which it did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new(ProvokedFeatures.ConnectorDropouts, "1", "Dropouts, connector moved", "Seconds in which the feedback fell silent or the supply dropped out while a person moved connector and cable, drive off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
     ];
 
     private static readonly Dictionary<string, FeatureDefinition> ByName = All.ToDictionary(d => d.Name, StringComparer.Ordinal);

@@ -28,6 +28,9 @@ public static class ConditionCatalog
         new DeafController(),
         new BesideTarget(),
         new HangingBrush(),
+        new StickingSeal(),
+        new WeakRegulator(),
+        new StrainedCable(),
     ];
 
     /// <summary>Finds a condition by its id.</summary>
