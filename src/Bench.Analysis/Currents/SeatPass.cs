@@ -27,6 +27,9 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
 
     private const int Refinements = 3;
 
+    /// <summary>Share by which heights may differ and be called equal: far above rounding, far below what a meter resolves.</summary>
+    private const double AsHigh = 1e-9;
+
     /// <summary>Least meter readings a second at a speed.</summary>
     public static double LeastRateHz(double countsPerS) => LeastRows * Math.Abs(countsPerS) / (2 * CurrentFeatures.PortArc);
 
@@ -72,22 +75,24 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
     // The place of the greatest rise over the floor on both sides, then the bump's centre of gravity about it.
     private static double? Off(double[] at, ReadOnlySpan<double> currents, double middle)
     {
-        double off = 0, best = double.NegativeInfinity;
-        int alike = 0;
+        List<(double Tried, double Height)> heights = [];
         for (double tried = -Search; tried <= Search; tried += CurrentFeatures.PortArc / 4)
         {
-            if (Bump.About(at, currents, middle + tried) is not { } bump || bump.Height < best)
+            if (Bump.About(at, currents, middle + tried) is { } bump)
             {
-                continue;
+                heights.Add((tried, bump.Height));
             }
-
-            // Of places at which the same rows lie on the bump the middle one, or the direction of the search would show.
-            (off, alike) = bump.Height > best ? (tried, 1) : (off + tried, alike + 1);
-            best = bump.Height;
         }
 
-        off /= Math.Max(1, alike);
+        if (heights.Count == 0)
+        {
+            return null;
+        }
 
+        // Of places that are as high the middle one, or the direction of the search would show. Sums of a meter's steps that
+        // are equal differ by rounding, which must not choose.
+        double highest = heights.Max(h => h.Height);
+        double off = heights.Where(h => h.Height >= highest - (AsHigh * Math.Abs(highest))).Average(h => h.Tried);
         for (int i = 0; i < Refinements; i++)
         {
             if (Bump.About(at, currents, middle + off) is not { Stands: true } bump || Math.Abs(bump.Middle - middle) > Search)

@@ -37,7 +37,7 @@ public sealed record OpenDecision(Feature Feature, int Moves)
                     continue;
                 }
 
-                FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.DegreesOfFreedom);
+                FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.CoverageFactor);
                 if (decision == FindingDecision.DoesNotConform)
                 {
                     return null;

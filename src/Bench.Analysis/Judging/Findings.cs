@@ -75,7 +75,7 @@ internal static class Findings
             };
         }
 
-        FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.DegreesOfFreedom);
+        FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.CoverageFactor);
         return new Finding
         {
             // The budget stands with the feature in the record, once.

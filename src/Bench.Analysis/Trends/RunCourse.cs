@@ -29,6 +29,9 @@ public sealed record RunCourse(
     /// </summary>
     public const double MonotonicTau = 0.9;
 
+    /// <summary>Share of the resolution below which values do not differ: far above rounding.</summary>
+    private const double Equal = 1e-6;
+
     /// <summary>Least values of a group that count.</summary>
     public const int LeastInGroup = 3;
 
@@ -40,13 +43,14 @@ public sealed record RunCourse(
     {
         ArgumentNullException.ThrowIfNull(points);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(resolution);
-        CoursePoint[] kept = [.. points.GroupBy(p => p.Group).Where(g => g.Count() >= LeastInGroup).SelectMany(g => g).OrderBy(p => p.Move)];
+        CoursePoint[] kept = [.. points.GroupBy(p => p.Group).Where(g => g.Count() >= LeastInGroup).SelectMany(g => g).OrderBy(p => p.Move)
+            .Select(p => p with { Value = Kept(p.Value, resolution) })];
         if (kept.Length < Least)
         {
             return (null, $"{kept.Length} {what} can be compared; at least {Least} are needed");
         }
 
-        double[] values = Centred(kept, p => p.Value);
+        double[] values = [.. Centred(kept, p => p.Value).Select(v => Kept(v, resolution))];
         if (values.All(v => v == 0))
         {
             return (null, "all values are equal, so there is no scatter to hold a change against");
@@ -62,7 +66,7 @@ public sealed record RunCourse(
         double? size = SizeOfStep(kept, change.Before);
         double[] stepped = size is double d ? Centred(kept, p => p.Value - (p.Move >= kept[change.Before].Move ? d : 0)) : values;
         double[] sloped = Centred(kept, p => p.Value - (trend.Slope * p.Move));
-        bool steps = stepped.Sum(Math.Abs) <= sloped.Sum(Math.Abs);
+        bool steps = Kept(stepped.Sum(Math.Abs) - sloped.Sum(Math.Abs), resolution) <= 0;
         double inflation = Dependence.Inflation(steps ? stepped : sloped);
         trend = GroupedTrend.Of(Groups(kept), inflation)!.Value;
         int groups = kept.DistinctBy(k => k.Group).Count();
@@ -85,6 +89,9 @@ public sealed record RunCourse(
             _ => (Drifted(kept, trend, p, resolution), null),
         };
     }
+
+    // Values that are equal but for rounding are ties to the ranks, whoever's units or side they were counted in.
+    private static double Kept(double value, double resolution) => Math.Round(value / (resolution * Equal)) * (resolution * Equal);
 
     private static RunCourse Stepped(CoursePoint[] kept, Pettitt change, double size, double p, double spread)
     {

@@ -35,13 +35,16 @@ public static class Conformity
     /// <param name="lower">Lower limit, null for none.</param>
     /// <param name="upper">Upper limit, null for none.</param>
     /// <param name="rule">Simple acceptance, or guard bands of U both ways.</param>
-    /// <param name="degreesOfFreedom">Effective degrees of freedom of the uncertainty, at least 1; null for infinite, k = 2.</param>
+    /// <param name="coverageFactor">Coverage factor k of the expanded uncertainty (<see cref="Coverage.Factor"/>); null for 2.</param>
     /// <exception cref="ArgumentException">A number is not finite, or the uncertainty is negative.</exception>
     public static FindingDecision Decide(
-        double value, double uncertainty, double? lower, double? upper, DecisionRule rule, double? degreesOfFreedom = null)
+        double value, double uncertainty, double? lower, double? upper, DecisionRule rule, double? coverageFactor = null)
     {
         Refuse(value, uncertainty, lower, upper);
-        double guard = rule == DecisionRule.Guarded ? Guard(uncertainty, degreesOfFreedom) : 0;
+
+        // JCGM 106, 8.3; the band is U, as in ILAC-G8:09/2019: whoever accepts or rejects outside it is wrong in at most
+        // 2.3 % of cases, one side of the distribution.
+        double guard = rule == DecisionRule.Guarded ? uncertainty * (coverageFactor ?? Feature.UsualCoverageFactor) : 0;
         if ((lower is double a && value < a - guard) || (upper is double b && value > b + guard))
         {
             return FindingDecision.DoesNotConform;
@@ -51,13 +54,6 @@ public static class Conformity
             ? FindingDecision.Undecided
             : FindingDecision.Conforms;
     }
-
-    /// <summary>
-    /// Guard band of the expanded uncertainty U = k u that is told with every value (w = U, as in ILAC-G8:09/2019): whoever
-    /// accepts or rejects outside the band is wrong in at most 2.3 % of cases, one side of the distribution.
-    /// </summary>
-    private static double Guard(double uncertainty, double? degreesOfFreedom) =>
-        uncertainty * (degreesOfFreedom is double v ? Coverage.Factor(v) : Feature.UsualCoverageFactor);
 
     private static double Below(double z, double? degreesOfFreedom) => degreesOfFreedom is double v
         ? StudentT.CDF(0, 1, v, z)

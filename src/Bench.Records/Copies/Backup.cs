@@ -14,8 +14,7 @@ namespace Bench.Records.Copies;
 /// </summary>
 internal sealed class Backup(StoreDatabase database, string folder, TimeProvider time)
 {
-    private const string Unfinished = ".part";
-    private const string Snapshot = ".db.part";
+    private const string Snapshot = ".db" + WholeFile.Unfinished;
 
     /// <summary>Writes the backup aside and renames it: a file under its own name is always whole.</summary>
     /// <exception cref="StoreException">The file is there already, or can't be written.</exception>
@@ -32,12 +31,14 @@ internal sealed class Backup(StoreDatabase database, string folder, TimeProvider
             throw new StoreException($"there is no folder for the backup '{full}'; make it, or name another");
         }
 
+        string snapshot = full + Snapshot;
         try
         {
-            BackupManifest manifest = WriteAside(full);
-            File.Move(full + Unfinished, full, overwrite: false);
-            FolderEntries.Flush(Path.GetDirectoryName(full)!);
-            return manifest;
+            File.Delete(snapshot);
+            database.CopyTo(snapshot);
+            BackupManifest? manifest = null;
+            WholeFile.Write(full, stream => manifest = Pack(snapshot, stream), overwrite: false);
+            return manifest!;
         }
         catch (Exception e) when (StoreFault.IsExpected(e))
         {
@@ -45,20 +46,14 @@ internal sealed class Backup(StoreDatabase database, string folder, TimeProvider
         }
         finally
         {
-            File.Delete(full + Unfinished);
-            File.Delete(full + Snapshot);
+            File.Delete(snapshot);
         }
     }
 
-    private BackupManifest WriteAside(string full)
+    private BackupManifest Pack(string snapshot, Stream stream)
     {
         DateTimeOffset now = time.GetUtcNow();
-        string snapshot = full + Snapshot;
-        File.Delete(snapshot);
-        database.CopyTo(snapshot);
         (string? lastRun, string? lastEntry, IReadOnlyList<string> names) = Free(snapshot);
-
-        using FileStream stream = new(full + Unfinished, FileMode.Create, FileAccess.Write, FileShare.None);
         List<BackupFile> files = [];
         List<string> missing = [];
         BackupManifest manifest;
@@ -92,7 +87,6 @@ internal sealed class Backup(StoreDatabase database, string folder, TimeProvider
             JsonSerializer.Serialize(to, manifest, BenchJson.Indented);
         }
 
-        stream.Flush(flushToDisk: true);
         return manifest;
     }
 

@@ -9,7 +9,8 @@ internal static class NamedFiles
 {
     /// <summary>
     /// Paths within the data folder: traces in order of sealing, without those that were dropped by policy; then photos and
-    /// files of returns, each once. A return that was taken in again keeps what its earlier entries name.
+    /// files of returns, each once. A return that was taken in again keeps what its earlier entries name. Most records name
+    /// no such file, which canonical text shows much sooner than reading it as JSON does.
     /// </summary>
     public static IReadOnlyList<string> Of(SqliteConnection connection) =>
     [
@@ -23,7 +24,7 @@ internal static class NamedFiles
             """
             SELECT file.value ->> '$.sha256' FROM entry, json_each(entry.entry, '$.return.attachments') AS file WHERE entry.kind = 'return'
             UNION
-            SELECT file.value ->> '$.sha256' FROM run, json_each(run.record, '$.start.return.attachments') AS file
+            SELECT file.value ->> '$.sha256' FROM run, json_each(run.record, '$.start.return.attachments') AS file WHERE instr(run.record, '"attachments":[{') > 0
             """).Select(AttachmentFolder.FileOf),
     ];
 }

@@ -9,8 +9,6 @@ namespace Bench.Records.Copies;
 /// <summary>Makes a data folder of a backup: aside, every file held against its hash, then renamed. Nothing stands under its own name before all is right.</summary>
 public static class Restoring
 {
-    private const string Unfinished = ".part";
-
     /// <summary>Most bytes of a manifest: a million traces have less.</summary>
     private const long MostManifestBytes = 1L << 28;
 
@@ -22,7 +20,7 @@ public static class Restoring
     {
         string from = Path.GetFullPath(file);
         string to = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder));
-        string aside = to + Unfinished;
+        string aside = to + WholeFile.Unfinished;
         if (File.Exists(to) || (Directory.Exists(to) && Directory.EnumerateFileSystemEntries(to).Any()))
         {
             throw new StoreException($"'{to}' is not empty; a backup is restored into a new or an empty folder only, choose another with --data");

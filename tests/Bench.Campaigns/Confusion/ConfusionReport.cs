@@ -27,7 +27,7 @@ public static class ConfusionReport
             VariationTable.Write(campaign, to);
         }
 
-        (double timeRatio, double movesAlone) = TimeTable.Write(campaign, to);
+        (double timeRatio, double movesAlone) = TimeTable.Write(campaign, mismatch, to);
         double fixedMoves = ShippedFamilies.All.Average(f => FixedPlan.Moves(f.Demonstration));
         double ratio = campaign.HealthyMoves / fixedMoves;
         Rate top1 = campaign.Causes(1);

@@ -31,7 +31,25 @@ public sealed class ConfusionRun : IOperator
     /// <summary>Tests the unit of a seed.</summary>
     /// <param name="seed">The seed.</param>
     /// <param name="mismatch">Whether unit and bench depart from the ordinary model, as the seed says.</param>
-    public static TestedUnit Of(ulong seed, bool mismatch) => new ConfusionRun().Run(seed, mismatch ? ModelMismatch.Draw(seed) : null);
+    public static TestedUnit Of(ulong seed, bool mismatch)
+    {
+        SeededRandom random = new(seed);
+        Profile profile = Of(random, ShippedFamilies.All);
+        string condition = random.Happens(HealthyShare) ? Healthy : Of(random, Truth.Faults(profile));
+        (string link, int baud, _) = Draw(random.Next());
+        Symptom symptom = random.Happens(0.5) ? Symptom.Constant : Symptom.Intermittent;
+        return new ConfusionRun().Run(seed, profile, condition, link, baud, symptom, mismatch);
+    }
+
+    /// <summary>Tests a healthy unit at the slowest link, where the ring takes longest.</summary>
+    /// <param name="profile">Its family.</param>
+    /// <param name="seed">The seed.</param>
+    /// <param name="mismatch">See <see cref="Of(ulong, bool)"/>.</param>
+    public static TestedUnit HealthyAtSlowestLink(Profile profile, ulong seed, bool mismatch)
+    {
+        (string link, int baud, _) = Links.Where(l => l.Baud > 0).MinBy(l => l.Baud);
+        return new ConfusionRun().Run(seed, profile, Healthy, link, baud, Symptom.Intermittent, mismatch);
+    }
 
     /// <inheritdoc/>
     public ValueTask<bool> ConfirmAsync(string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
@@ -51,13 +69,9 @@ public sealed class ConfusionRun : IOperator
         return true;
     }
 
-    private TestedUnit Run(ulong seed, ModelMismatch? mismatch)
+    private TestedUnit Run(ulong seed, Profile profile, string condition, string link, int baud, Symptom symptom, bool mismatched)
     {
-        SeededRandom random = new(seed);
-        Profile profile = Of(random, ShippedFamilies.All);
-        string condition = random.Happens(HealthyShare) ? Healthy : Of(random, Truth.Faults(profile));
-        (string link, int baud, _) = Draw(random.Next());
-        Symptom symptom = random.Happens(0.5) ? Symptom.Constant : Symptom.Intermittent;
+        ModelMismatch? mismatch = mismatched ? ModelMismatch.Draw(seed) : null;
         BenchFile file = BenchFileReader.Read(
             baud == 0
                 ? StandardBench.OnTcpPort("localhost", 502, [profile.Drive], CalibratedOn)

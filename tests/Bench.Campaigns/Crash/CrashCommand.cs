@@ -22,9 +22,11 @@ internal static class CrashCommand
         {
             int files = count * 3 / 20;
             int migrations = count / 20;
-            new StoreKills(folders, random, kills).Run(count - files - migrations);
+            int copies = count / 10;
+            new StoreKills(folders, random, kills).Run(count - files - migrations - copies);
             new MigrationKills(folders, random, kills).Run(migrations);
             new FileKills(folders, random, kills).Run(files);
+            new CopyKills(folders, random, kills).Run(copies);
         }
 
         int killed = kills.Done.Values.Sum();

@@ -26,6 +26,9 @@ internal sealed class LagWatch
     /// <summary>Working set at the end, megabytes.</summary>
     public double MemoryEndMb => _memoryMb.Count == 0 ? 0 : _memoryMb.TakeLast(Math.Max(1, _memoryMb.Count / 10)).Average();
 
+    /// <summary>Working set at the end of each quarter, megabytes: what only warms up stands still in the later ones.</summary>
+    public IEnumerable<double> MemoryByQuarter => _memoryMb.Count == 0 ? [] : Enumerable.Range(1, 4).Select(q => _memoryMb[(q * _memoryMb.Count / 4) - 1]);
+
     /// <summary>Looks every millisecond until it is told to stop; a lag is kept for each tenth of a second, the greatest in it.</summary>
     public void Watch(RunJournal journal, Func<int> taken, double rateHz, long began, CancellationToken stop)
     {

@@ -52,7 +52,7 @@ internal static class RecordCommand
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
             $"{samples} samples of 4 channels in {tookS:0.0} s; durable lag median {watch.QuantileMs(0.5):0} ms, 99 % {watch.QuantileMs(0.99):0} ms; handing over took at most {mostHandingMs:0.0} ms; "
-            + $"processor {100 * cpuS / tookS:0} % of a core; {(double)bytes / samples:0} bytes a sample on the disk; working set {watch.MemoryBeginMb:0} MB at first, at most {watch.MemoryMostMb:0} MB"));
+            + $"processor {100 * cpuS / tookS:0} % of a core; {(double)bytes / samples:0} bytes a sample on the disk; working set {watch.MemoryBeginMb:0} MB at first, at most {watch.MemoryMostMb:0} MB, by quarter {string.Join(", ", watch.MemoryByQuarter.Select(m => m.ToString("0", CultureInfo.InvariantCulture)))}, managed {GC.GetTotalMemory(forceFullCollection: true) / 1e6:0} MB"));
         Console.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
             $"RESULT lag_ms={watch.MostMs:0} memory_mb={growthMb:0.0} samples_s={samples / tookS:0} lost={lost}"));

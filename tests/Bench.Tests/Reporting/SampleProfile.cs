@@ -1,47 +1,16 @@
 using Bench.Model.Profiles;
-using Bench.Model.Rings;
 
 namespace Bench.Tests.Reporting;
 
 /// <summary>The invented nutrient diverter, as far as a packet shows it.</summary>
 internal static class SampleProfile
 {
-    public static Profile Diverter() => new()
+    public static Profile Diverter() => Analysis.Synthetic.Diverter.Profile with
     {
-        Family = "nutrient-diverter-4",
-        Title = "Nutrient diverter, four ports",
         Version = "1.2.0",
         Author = "test engineering",
         Approval = "quality, 2026-03-02",
         PartNumbers = ["ND4-24"],
-        Ring = new Ring(800),
-        Drive = DriveKind.Reversing,
-        Feedback = FeedbackKind.Ring,
-        IndexWidthCounts = 20,
-        Ports = [new("A", 0), new("B", 200), new("C", 400), new("D", 600)],
-        Electrical = new()
-        {
-            SupplyNominalV = 24,
-            SupplyMinV = 20.4,
-            SupplyMaxV = 28.8,
-            WindingOhm = 12,
-            TorqueConstantNmPerA = 0.045,
-            NoLoadCurrentA = 0.05,
-            StallCurrentA = 2.0,
-            RunningCurrentA = 0.22,
-            GearRatio = 230,
-            RunningSpeedCountsPerS = 263,
-        },
-        Safety = new()
-        {
-            OverCurrentA = 2.6,
-            DeadTimeMs = 60,
-            NoMotionMs = 400,
-            FeedbackLostMs = 120,
-            MostOnMs = 9000,
-            MostDuty = 0.85,
-            DutyWindowS = 60,
-        },
         Routine = [],
         Limits =
         [

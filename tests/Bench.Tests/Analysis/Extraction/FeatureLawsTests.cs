@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Bench.Model.Features;
 using Bench.Model.Profiles;
@@ -15,7 +16,8 @@ public class FeatureLawsTests
     /// <summary>Numbers of bins of the ring: their edges are not the same places seen from the other side.</summary>
     private const double BinTolerance = 0.02;
 
-    private const int Runs = 12;
+    /// <summary>Made-up runs a law is tried on: few in every build, BENCH_LAW_RUNS of them for a hunt.</summary>
+    private static readonly int Runs = int.Parse(Environment.GetEnvironmentVariable("BENCH_LAW_RUNS") ?? "12", CultureInfo.InvariantCulture);
 
     private static readonly Profile Profile = Diverter.Profile with
     {
@@ -61,14 +63,14 @@ public class FeatureLawsTests
     public void Features_RunFedInParts_AreThoseOfTheWhole() =>
         AnyRun.Sample(run => Assert.Equal(JsonSerializer.Serialize(run.Whole(), BenchJson.Compact), JsonSerializer.Serialize(run.InParts(), BenchJson.Compact)), iter: Runs);
 
-    // Errors of landings change sign, magnitudes keep theirs. The uncertainty of a step that is not there moves by up to a
-    // per cent with the side it is seen from; why is not yet known.
+    // Errors of landings change sign, magnitudes keep theirs.
     [Fact]
     public void Features_SeenFromTheOtherSide_SwapUpAndDown() =>
-        AnyRun.Sample(run => Same(run.Whole(), run.Mirrored().Whole(), f => f.Name == "landing.error_counts" ? -1 : 1, f => f.Name == "current.tight_spot_ratio" || f.Name.Contains(".step_", StringComparison.Ordinal) ? BinTolerance : Tolerance), iter: Runs);
+        AnyRun.Sample(run => Same(run.Whole(), run.Mirrored().Whole(), f => f.Name == "landing.error_counts" ? -1 : 1, f => f.Name == "current.tight_spot_ratio" ? BinTolerance : Tolerance), iter: Runs);
 
     // What does not ask for the order keeps its numbers. Drift, step and play are magnitudes, and keep them within what the
-    // order of several passes in one move leaves open: those stay in theirs.
+    // order of several passes in one move leaves open: those stay in theirs. Three standard uncertainties, for two are left
+    // once in twenty.
     [Fact]
     public void Features_LastMoveFirst_KeepDriftStepAndPlay() =>
         AnyRun.Sample(
@@ -78,7 +80,7 @@ public class FeatureLawsTests
                 string[] magnitudes = ["index.reversal_counts", "index.shift_counts", "index.step_counts", "index.drift_counts_per_100_moves"];
                 RunFeatures forward = run.Whole(), backward = run.LastFirst().InParts();
                 Assert.All(orderless, name => Same(forward.Of(name), backward.Of(name), 1, Tolerance));
-                Assert.All(magnitudes, name => Assert.InRange(backward.Value(name) - forward.Value(name), -2 * forward.Of(name).StandardUncertainty!.Value, 2 * forward.Of(name).StandardUncertainty!.Value));
+                Assert.All(magnitudes, name => Assert.InRange(backward.Value(name) - forward.Value(name), -3 * forward.Of(name).StandardUncertainty!.Value, 3 * forward.Of(name).StandardUncertainty!.Value));
             },
             iter: Runs);
 

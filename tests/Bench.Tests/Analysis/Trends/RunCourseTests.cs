@@ -30,6 +30,20 @@ public class RunCourseTests
         return course ?? throw new InvalidOperationException(because);
     }
 
+    // Landings of half counts tie by the dozen; in other units each tie is broken by rounding.
+    [Fact]
+    public void Of_HalfCountsInOtherUnits_IsTheSameCourseInThoseUnits() =>
+        Gen.Select(Gen.Int[-6, 6].Array[40], Gen.Double[0.1, 7]).Sample((halves, by) =>
+        {
+            List<CoursePoint> points = [.. halves.Select((h, i) => new CoursePoint($"port {i % 4}", i + 1, h / 2.0))];
+            RunCourse? here = RunCourse.Of(points, Resolution).Course;
+            RunCourse? there = RunCourse.Of([.. points.Select(p => p with { Value = (p.Value + 0.1) * by })], Resolution * by).Course;
+
+            Assert.Equal(here?.Kind, there?.Kind);
+            Assert.Equal(here?.FirstMove, there?.FirstMove);
+            Assert.Equal(here?.StepUncertainty * by ?? 0, there?.StepUncertainty ?? 0, 1e-9);
+        });
+
     [Fact]
     public void Of_StepHalfWay_IsAStepThereOfItsSize()
     {

@@ -34,7 +34,7 @@ public class ConformityTests
     [InlineData(12.64, FindingDecision.Undecided)]
     [InlineData(12.66, FindingDecision.DoesNotConform)]
     public void Decide_FewDegreesOfFreedom_GuardsByStudentsT(double value, FindingDecision expected) =>
-        Assert.Equal(expected, Conformity.Decide(value, 1, null, 10, DecisionRule.Guarded, degreesOfFreedom: 5));
+        Assert.Equal(expected, Conformity.Decide(value, 1, null, 10, DecisionRule.Guarded, Coverage.Factor(5)));
 
     [Theory]
     [InlineData(7.99, FindingDecision.Conforms)]
@@ -72,7 +72,7 @@ public class ConformityTests
             FindingDecision expected = p > 1 - risk ? FindingDecision.Conforms : p < risk ? FindingDecision.DoesNotConform : FindingDecision.Undecided;
             if (Math.Abs(p - (1 - risk)) > 1e-8 && Math.Abs(p - risk) > 1e-8)
             {
-                Assert.Equal(expected, Conformity.Decide(value, u, null, 0, DecisionRule.Guarded, freedom));
+                Assert.Equal(expected, Conformity.Decide(value, u, null, 0, DecisionRule.Guarded, freedom is double v ? Coverage.Factor(v) : null));
             }
         });
 }
