@@ -106,7 +106,7 @@ internal sealed class HandsAtUnit(string serial, IOperator person, SafetyGate ga
         }
         finally
         {
-            await enough.CancelAsync();
+            Stop(enough);
         }
     }
 
@@ -129,6 +129,9 @@ internal sealed class HandsAtUnit(string serial, IOperator person, SafetyGate ga
         guard.Off();
         book.Write(RunEventKind.Note, done);
     }
+
+    // CancelAsync would leave the run's scheduler.
+    private static void Stop(CancellationTokenSource enough) => enough.Cancel();
 
     private Task<bool> AskAsync(HandTask task, CancellationToken cancel) =>
         person.HasDoneAsync(task.Work, serial, task.Why, task.Steps, cancel).AsTask();

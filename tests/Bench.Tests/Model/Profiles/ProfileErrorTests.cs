@@ -69,7 +69,7 @@ public class ProfileErrorTests
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.005\np1 = 0.08", "p.toml:51: stage[3].most_moves: found 20; 36 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.2\np1 = 0.1", "p.toml:49: stage[3].p1: found 0.1; above p0 (0.2) is allowed")]
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.2", "p.toml:46: stage[3].p1: found nothing; this key is required")]
-    [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20\nsettle_ms = 351", "kind = \"connector\"\nmost_s = 10\np0 = 0.005\np1 = 0.2", "p.toml:48: stage[3].most_s: found 10; 14 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
+    [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20\nsettle_ms = 351", "kind = \"connector\"\nmost_s = 10\np0 = 0.005\np1 = 0.2", "p.toml:48: stage[3].most_s: found 10; 13 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
     [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20\nsettle_ms = 351", "kind = \"connector\"\nmost_s = 400\np0 = 0.005\np1 = 0.2", "p.toml:48: stage[3].most_s: found 400; a number from 1 to 300 is allowed")]
     [InlineData("kind = \"port-moves\"", "kind = \"connector\"\np0 = 0.005\np1 = 0.2", "p.toml:51: stage[3].most_moves: found 20; not for a \"connector\" stage; remove it")]
     [InlineData("kind = \"port-moves\"", "kind = \"low-supply\"\np0 = 0.2", "p.toml:46: stage[3].p1: found nothing; this key is required")]

@@ -55,7 +55,7 @@ public class ConnectorStageTests
             ProvocationResult moved = r.Features.Provocations![0];
             Assert.Equal(SequentialState.Refuted, moved.Test.State);
             Assert.All(moved.Dropouts!, d => Assert.Equal(ConnectorPair.Feedback, d.Pair));
-            Assert.All(moved.Dropouts!, d => Assert.InRange(d.LengthS, 0.05, 0.40));
+            Assert.All(moved.Dropouts!, d => Assert.InRange(d.LengthS, 0.03, 0.40));
             Assert.Contains(r.Judgement!.Findings, f => f.Feature.Name == ProvokedFeatures.ConnectorDropouts && f.Decision == FindingDecision.DoesNotConform);
             Assert.Contains(r.Events, e => e.Text.StartsWith("feedback dropped out at ", StringComparison.Ordinal));
         });
@@ -124,7 +124,6 @@ public class ConnectorStageTests
 
         Assert.Equal(expected, record.Abort);
         Assert.True(run.OutputsAreOff);
-        Assert.False(run.Unit.ConnectorMoved);
         Assert.DoesNotContain(record.Events, e => e.TimeS > At(record, Closed) && e.Text.EndsWith(": on", StringComparison.Ordinal));
     }
 
