@@ -19,27 +19,7 @@ public static class EvidencePacket
     /// <param name="output">Where it goes: UTF-8 without byte order mark, as the page declares. Stays open.</param>
     public static void Write(SealedRun run, Trace trace, TextWriter output)
     {
-        RunRecord record = run.Record;
-        IReadOnlyList<Figure> figures = AllPlots.Draw(record, trace);
-        SafeHtml page = Markup.Of(
-            $"""
-            <!DOCTYPE html>
-            <html lang="en">
-            <head>
-            <meta charset="utf-8">
-            <meta name="viewport" content="width=device-width, initial-scale=1">
-            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">
-            <title>{Title(run)}</title>
-            <style>
-            {StyleSheet.Text}</style>
-            </head>
-            <body>
-            {Body(run, figures)}
-            </body>
-            </html>
-
-            """);
-        output.Write(page.Text);
+        output.Write(Page.Of(Title(run), Body(run, AllPlots.Draw(run.Record, trace))).Text);
     }
 
     /// <summary>Title of the document: what a list of open files shows.</summary>

@@ -35,7 +35,7 @@ public static class Traveller
             float module = RunCode.ModuleMm * PdfFile.Millimetre;
             float code = RunCode.Modules(run) * module;
             Strip square = new(code, (canvas, y) => RunCode.Draw(canvas, run, width - code, y, module));
-            XElement head = XElement.Parse($"<div>{TravellerSection.Head(run.Record).Text}</div>", LoadOptions.PreserveWhitespace);
+            XElement head = XElement.Parse($"<div>{TravellerSection.Head(run).Text}</div>", LoadOptions.PreserveWhitespace);
             XElement rest = XElement.Parse($"<div>{body.Text}</div>", LoadOptions.PreserveWhitespace);
             return [.. Strip.Beside([.. reader.Read(head, 0, width - code - Gap)], [square], float.MaxValue), .. reader.Read(rest, 0, width)];
         });
@@ -44,7 +44,7 @@ public static class Traveller
     {
         RunStart start = run.Record.Start;
         About about = new(
-            $"{Mark.Of(run.Record).Word}: {PrintableText.Of(start.Return.Serial)} – traveller",
+            $"{Mark.Of(run.Record).Word}: {PrintableText.Of(run.Return.Serial)} – traveller",
             PrintableText.Of(start.Profile.Title),
             RunCode.Text(run),
             start.Software,

@@ -21,7 +21,7 @@ public static class UnitLabel
     {
         RunStart start = run.Record.Start;
         About about = new(
-            $"{Mark.Of(run.Record).Word}: {PrintableText.Of(start.Return.Serial)} – label",
+            $"{Mark.Of(run.Record).Word}: {PrintableText.Of(run.Return.Serial)} – label",
             PrintableText.Of(start.Profile.Title),
             RunCode.Text(run),
             start.Software,
@@ -38,7 +38,7 @@ public static class UnitLabel
         float code = RunCode.Modules(run) * module;
         RunCode.Draw(canvas, run, 0, (Size.Height - code) / 2, module);
         float y = Edge;
-        foreach ((string text, float size, bool bold) in Lines(run.Record))
+        foreach ((string text, float size, bool bold) in Lines(run))
         {
             Look look = Fitting(text, new Look(size, SKColors.Black, bold), Size.Width - code - Edge);
             y += look.Size * 1.2f;
@@ -48,12 +48,18 @@ public static class UnitLabel
         return recorder.EndRecording();
     }
 
-    private static IEnumerable<(string Text, float Size, bool Bold)> Lines(RunRecord record)
+    private static IEnumerable<(string Text, float Size, bool Bold)> Lines(SealedRun run)
     {
+        RunRecord record = run.Record;
         RunStart start = record.Start;
         Mark mark = Mark.Of(record);
         yield return ($"{mark.Shape} {mark.Word.ToUpperInvariant()}", 15, true);
-        yield return (PrintableText.Of(start.Return.Serial), 11, true);
+        yield return (PrintableText.Of(run.Return.Serial), 11, true);
+        if (run.Return.Serial != start.Return.Serial)
+        {
+            yield return ($"sealed as {PrintableText.Of(start.Return.Serial)}", 6, false);
+        }
+
         yield return (record.Judgement is { } judgement ? $"claim {BenchJson.Word(judgement.Claim)}" : "no verdict on the unit", 8, false);
         yield return ($"tested {Moment.Of(DateOnly.FromDateTime(start.StartedAt.DateTime))}", 8, false);
         yield return ($"run …{start.Id.ToString("N")[^12..]}", 8, false);

@@ -50,6 +50,7 @@ internal static class ClaimFile
     {
         yield return ("README.txt", Encoding.UTF8.GetBytes(Note(run)));
         yield return ("packet.html", Text(writer => EvidencePacket.Write(run, trace, writer)));
+        yield return ("packet.pdf", Bytes(output => EvidencePdf.Write(run, trace, output)));
         yield return ("record.json", Encoding.UTF8.GetBytes(CanonicalJson.Write(run.Record)));
         if (traceFile is not null)
         {
@@ -59,6 +60,13 @@ internal static class ClaimFile
         yield return ("findings.csv", Text(writer => CsvText.Write(RunTables.Findings([run]), writer)));
         yield return ("features.csv", Text(writer => CsvText.Write(RunTables.Features([run]), writer)));
         yield return ("moves.csv", Text(writer => CsvText.Write(RunTables.Moves([run]), writer)));
+    }
+
+    private static byte[] Bytes(Action<Stream> write)
+    {
+        using MemoryStream output = new();
+        write(output);
+        return output.ToArray();
     }
 
     private static byte[] Text(Action<TextWriter> write)
@@ -83,6 +91,7 @@ internal static class ClaimFile
         Claim file of run {run.Record.Start.Id:D}{(run.Record.Start.Simulated ? " (simulated)" : string.Empty)}
 
         packet.html    the evidence packet; open it in any browser, it needs nothing else
+        packet.pdf     the same for paper
         record.json    the sealed record, canonical JSON (RFC 8785)
         trace.parquet  every sample of the run (Apache Parquet); absent when there is none
         findings.csv, features.csv, moves.csv

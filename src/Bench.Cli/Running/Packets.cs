@@ -13,33 +13,47 @@ internal static class Packets
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The folder can't be written.</exception>
     public static string Write(SealedRun run, Trace trace, string folder) =>
-        Write(folder, FileName(run.Record.Start, ".html"), output => Text(output, writer => EvidencePacket.Write(run, trace, writer)));
+        Write(Path.Combine(folder, FileName(run, Ending(PacketFormat.Html))), output => Text(output, writer => EvidencePacket.Write(run, trace, writer)));
 
-    /// <summary>Writes what is reported of a run into a folder.</summary>
+    /// <summary>Writes what is reported of a run.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="trace">Gives its trace, where the format needs it.</param>
+    /// <param name="format">What is written.</param>
+    /// <param name="path">The file; its folder is made.</param>
     /// <returns>Full path of the file.</returns>
-    /// <exception cref="CliException">The folder can't be written.</exception>
-    public static string Write(SealedRun run, Func<Trace> trace, PacketFormat format, string folder) => format switch
+    /// <exception cref="CliException">The file can't be written.</exception>
+    public static string Write(SealedRun run, Func<Trace> trace, PacketFormat format, string path) => Write(path, format switch
     {
-        PacketFormat.Pdf => Write(folder, FileName(run.Record.Start, ".pdf"), output => EvidencePdf.Write(run, trace(), output)),
-        PacketFormat.Traveller => Write(folder, FileName(run.Record.Start, "-traveller.pdf"), output => Traveller.Write(run, output)),
-        PacketFormat.TravellerA6 => Write(folder, FileName(run.Record.Start, "-traveller-a6.pdf"), output => Traveller.WriteShort(run, output)),
-        PacketFormat.Label => Write(folder, FileName(run.Record.Start, "-label.pdf"), output => UnitLabel.Write(run, output)),
-        _ => Write(run, trace(), folder),
+        PacketFormat.Pdf => output => EvidencePdf.Write(run, trace(), output),
+        PacketFormat.Traveller => output => Traveller.Write(run, output),
+        PacketFormat.TravellerA6 => output => Traveller.WriteShort(run, output),
+        PacketFormat.Label => output => UnitLabel.Write(run, output),
+        _ => output => Text(output, writer => EvidencePacket.Write(run, trace(), writer)),
+    });
+
+    /// <summary>What the name of a file ends with.</summary>
+    public static string Ending(PacketFormat format) => format switch
+    {
+        PacketFormat.Pdf => ".pdf",
+        PacketFormat.Traveller => "-traveller.pdf",
+        PacketFormat.TravellerA6 => "-traveller-a6.pdf",
+        PacketFormat.Label => "-label.pdf",
+        _ => ".html",
     };
 
     /// <summary>Name of a run's file: its serial number, and the end of its id.</summary>
-    /// <param name="start">The run.</param>
+    /// <param name="run">The run.</param>
     /// <param name="ending">What follows.</param>
     /// <remarks>A serial is a person's text; only harmless characters go into a file name.</remarks>
-    public static string FileName(RunStart start, string ending)
+    public static string FileName(SealedRun run, string ending)
     {
         StringBuilder name = new();
-        foreach (char c in start.Return.Serial)
+        foreach (char c in run.Return.Serial)
         {
             name.Append(char.IsAsciiLetterOrDigit(c) || c == '-' ? c : '_');
         }
 
-        return $"{name}-{start.Id.ToString("N")[^12..]}{ending}";
+        return $"{name}-{run.Record.Start.Id.ToString("N")[^12..]}{ending}";
     }
 
     /// <summary>Writes text as the packets have it: UTF-8 without byte order mark.</summary>
@@ -49,21 +63,21 @@ internal static class Packets
         write(writer);
     }
 
-    /// <summary>Writes a file of a folder.</summary>
+    /// <summary>Writes a file; its folder is made where there is none.</summary>
     /// <returns>Its full path.</returns>
-    /// <exception cref="CliException">The folder can't be written.</exception>
-    public static string Write(string folder, string name, Action<Stream> write)
+    /// <exception cref="CliException">It can't be written.</exception>
+    public static string Write(string path, Action<Stream> write)
     {
-        string path = Path.Combine(Path.GetFullPath(folder), name);
+        string full = Path.GetFullPath(path);
         try
         {
-            Directory.CreateDirectory(folder);
-            WholeFile.Write(path, write);
-            return path;
+            Directory.CreateDirectory(Path.GetDirectoryName(full)!);
+            WholeFile.Write(full, write);
+            return full;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new CliException(ExitCode.BadInput, $"{path}: the packet can't be written: {e.Message} Choose another folder with --out or free some space.");
+            throw new CliException(ExitCode.BadInput, $"{full}: the packet can't be written: {e.Message} Choose another place with --out or free some space.");
         }
     }
 }

@@ -46,7 +46,7 @@ internal static class JudgeVerb
         store.AddJudgement(record.Start.Id, judgement, profile.Version, profile.Sha256);
         if (options.GetValue(CommonOptions.Json))
         {
-            Terminal.Json(RunJson.Of(record, judgement));
+            Terminal.Json(RunJson.Of(record, judgement) with { Serial = run.Return.Serial });
         }
         else
         {

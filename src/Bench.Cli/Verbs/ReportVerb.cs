@@ -9,7 +9,14 @@ namespace Bench.Cli.Verbs;
 /// <summary><c>bench report</c>: writes a run's evidence packet, traveller or label.</summary>
 internal static class ReportVerb
 {
-    private static readonly Option<string> OutOption = new("--out") { Description = "Folder for the file", HelpName = "DIR", DefaultValueFactory = _ => "." };
+    private static readonly Option<string> OutOption = new("--out")
+    {
+        Description = "File to write, when its name ends in .html or .pdf (then --format may be left out); else a folder for it, made where there is none",
+        HelpName = "FILE|DIR",
+        DefaultValueFactory = _ => ".",
+    };
+
+    private static readonly Option<bool> ForceOption = new("--force") { Description = "Replace the file that --out names" };
 
     private static readonly Option<PacketFormat?> FormatOption = new("--format")
     {
@@ -24,15 +31,18 @@ internal static class ReportVerb
         command.Add(StoreAccess.RunArgument);
         command.Add(FormatOption);
         command.Add(OutOption);
+        command.Add(ForceOption);
         command.SetGuardedAction(ReportAsync);
     }
 
     private static Task<int> ReportAsync(ParseResult options)
     {
+        PacketPlace place = PacketPlace.Of(options.GetRequiredValue(OutOption));
+        PacketFormat format = place.Format(options.GetValue(FormatOption));
         using RecordStore store = StoreAccess.OpenExisting(options);
         SealedRun run = StoreAccess.Find(store, options);
-        PacketFormat format = options.GetValue(FormatOption) ?? PacketFormat.Html;
-        string path = Packets.Write(run, () => store.LoadTrace(run), format, options.GetRequiredValue(OutOption));
+        string path = place.File(Packets.FileName(run, Packets.Ending(format)), options.GetValue(ForceOption));
+        Packets.Write(run, () => store.LoadTrace(run), format, path);
         if (options.GetValue(CommonOptions.Json))
         {
             Terminal.Json(new { Run = run.Record.Start.Id, Packet = path });

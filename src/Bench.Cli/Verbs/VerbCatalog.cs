@@ -16,6 +16,7 @@ internal static class VerbCatalog
         ("show", "Show one run: verdict, reasons, findings, causes, what to do next", ShowVerb.Fill),
         ("report", "Write the evidence packet of a run as a page or PDF, its traveller or its label", ReportVerb.Fill),
         ("export", "Write tables of runs, findings, features, moves or a trace, or one run whole, for other programs", ExportVerb.Fill),
+        ("compare", "Hold two runs of a unit against each other: what changed, and whether that is more than chance", CompareVerb.Fill),
         ("judge", "Judge a stored run again under a profile; the run's own verdict stays, the new one is added", JudgeVerb.Fill),
         ("correct", "Set a fact of a run's return right, as an entry beside the sealed record", CorrectVerb.Fill),
         ("note", "Add a remark to a run, as an entry beside the sealed record", NoteVerb.Fill),

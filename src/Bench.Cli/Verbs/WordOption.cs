@@ -8,10 +8,16 @@ internal static class WordOption
 {
     /// <summary>The value of the word given; an error that names all words otherwise.</summary>
     public static T? Read<T>(ArgumentResult argument)
+        where T : struct, Enum => Read(argument, Enum.GetValues<T>());
+
+    /// <summary>The value of the word given, of some only; an error that names those otherwise.</summary>
+    /// <param name="argument">What was typed.</param>
+    /// <param name="allowed">Values that are allowed, two or more.</param>
+    public static T? Read<T>(ArgumentResult argument, params T[] allowed)
         where T : struct, Enum
     {
         string text = argument.Tokens.Count == 1 ? argument.Tokens[0].Value : "";
-        foreach (T value in Enum.GetValues<T>())
+        foreach (T value in allowed)
         {
             if (text.Equals(BenchJson.Word(value), StringComparison.OrdinalIgnoreCase))
             {
@@ -19,7 +25,7 @@ internal static class WordOption
             }
         }
 
-        string[] words = [.. Enum.GetValues<T>().Select(v => $"'{BenchJson.Word(v)}'")];
+        string[] words = [.. allowed.Select(v => $"'{BenchJson.Word(v)}'")];
         string option = argument.Parent is OptionResult { Option.Name: string name } ? name : argument.Argument.Name;
         argument.AddError($"{option} '{text}': give {string.Join(", ", words[..^1])} or {words[^1]}");
         return null;

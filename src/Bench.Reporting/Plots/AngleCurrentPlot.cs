@@ -17,12 +17,7 @@ public static class AngleCurrentPlot
     /// <summary>Draws it.</summary>
     public static Figure Draw(RunRecord record)
     {
-        AngleProfile? profile = record.Features?.Current;
-        (double Count, double MeanA)[] bins =
-        [
-            .. (profile?.MeanA ?? []).Select((mean, bin) => (Count: profile!.FirstCount + ((bin + 0.5) * profile.BinCounts), Mean: mean))
-                .Where(b => b.Mean is not null).Select(b => (b.Count, b.Mean!.Value)),
-        ];
+        (double Count, double MeanA)[] bins = Bins(record);
         if (bins.Length < 2)
         {
             return Figure.Omitted(Id, Title, "no current was read while the unit turned");
@@ -36,7 +31,7 @@ public static class AngleCurrentPlot
             sheet.Place(port.Count, port.Name);
         }
 
-        foreach ((double[] xs, double[] ys) in Unbroken(bins, profile!.BinCounts))
+        foreach ((double[] xs, double[] ys) in Unbroken(bins, record.Features!.Current.BinCounts))
         {
             sheet.Line(xs, ys, PlotColors.Data, LinePattern.Solid, 2);
         }
@@ -57,12 +52,23 @@ public static class AngleCurrentPlot
             + (spot is { } at ? $"Dashed: {Quantity.Of(at, "A")}, from which a place away from the ports counts as a tight spot." : "No limit for a tight spot."));
     }
 
+    /// <summary>Middle and mean current of every bin that has one.</summary>
+    internal static (double Count, double MeanA)[] Bins(RunRecord record)
+    {
+        AngleProfile? profile = record.Features?.Current;
+        return
+        [
+            .. (profile?.MeanA ?? []).Select((mean, bin) => (Count: profile!.FirstCount + ((bin + 0.5) * profile.BinCounts), Mean: mean))
+                .Where(b => b.Mean is not null).Select(b => (b.Count, b.Mean!.Value)),
+        ];
+    }
+
     private static double? SpotLevel(RunRecord record) =>
         PositionErrorPlot.LimitOf(record, "current.tight_spot_ratio")?.Upper
         * record.Features?.Features.FirstOrDefault(f => f.Name == "current.running_a")?.Value;
 
     // An empty bin is a gap in the line, not a bridge over what nobody measured.
-    private static IEnumerable<(double[] Xs, double[] Ys)> Unbroken((double Count, double MeanA)[] bins, double width)
+    internal static IEnumerable<(double[] Xs, double[] Ys)> Unbroken((double Count, double MeanA)[] bins, double width)
     {
         int first = 0;
         for (int i = 1; i <= bins.Length; i++)

@@ -62,7 +62,8 @@ public static class PositionErrorPlot
     internal static Limit? LimitOf(RunRecord record, string feature) =>
         record.Start.Profile.Limits.FirstOrDefault(l => l.Feature == feature);
 
-    private static void Limits(PlotSheet sheet, Limit? limit)
+    /// <summary>The limits for the mean error, where there are any.</summary>
+    internal static void Limits(PlotSheet sheet, Limit? limit)
     {
         if (limit?.Upper is { } upper)
         {

@@ -1,4 +1,5 @@
 using Bench.Model.Judging;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Safety;
 using Bench.Model.Serialization;
@@ -16,16 +17,19 @@ internal static class TravellerSection
     private const int FirstCautions = 3;
 
     /// <summary>Verdict, unit and claim, beside the code.</summary>
-    public static SafeHtml Head(RunRecord record)
+    public static SafeHtml Head(SealedRun run)
     {
+        RunRecord record = run.Record;
+        UnitReturn unit = run.Return;
         RunStart start = record.Start;
         Mark mark = Mark.Of(record);
         return Markup.Of(
             $"""
             <div class="{mark.Tone}"><p class="word">{Shapes.Of(mark)}<span>{mark.Word.ToUpperInvariant()}</span></p></div>
-            <h1>{start.Return.Serial}</h1>
+            <h1>{unit.Serial}</h1>
+            {(unit.Serial == start.Return.Serial ? SafeHtml.None : Markup.Of($"<p class=\"quiet\">Serial number corrected; sealed as {start.Return.Serial}.</p>"))}
             <p>{start.Profile.Title}{(start.Simulated ? " – SIMULATED, no real unit" : string.Empty)}</p>
-            <p class="quiet">Part {start.Return.PartNumber ?? "not given"}, return {start.Return.ReturnNumber ?? "not given"}, tested {Moment.Of(start.StartedAt)}</p>
+            <p class="quiet">Part {unit.PartNumber ?? "not given"}, return {unit.ReturnNumber ?? "not given"}, tested {Moment.Of(start.StartedAt)}</p>
             <p>{(record.Judgement is { } judgement ? $"Claim {BenchJson.Word(judgement.Claim)}: {Wording.Of(judgement.Claim)}." : "The run was stopped and gives no verdict on the unit.")}</p>
             """);
     }

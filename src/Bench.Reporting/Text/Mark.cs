@@ -1,3 +1,4 @@
+using Bench.Model.Comparisons;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
@@ -22,6 +23,27 @@ public sealed record Mark(string Shape, string Word, string Tone)
             Disposition.Scrap => new("■", "scrap", "bad"),
             _ => new("○", "held", "open"),
         },
+    };
+
+    /// <summary>The mark of what two runs say of a unit.</summary>
+    public static Mark Of(ComparisonOutcome outcome) => outcome switch
+    {
+        ComparisonOutcome.Worse => new("▼", BenchJson.Word(outcome), "bad"),
+        ComparisonOutcome.Mixed => new("◈", BenchJson.Word(outcome), "work"),
+        ComparisonOutcome.Better => new("△", BenchJson.Word(outcome), "good"),
+        ComparisonOutcome.ChangedWithinLimits => new("≠", BenchJson.Word(outcome), "work"),
+        ComparisonOutcome.NoDifferenceShown => new("=", BenchJson.Word(outcome), "open"),
+        _ => new("–", BenchJson.Word(outcome), "open"),
+    };
+
+    /// <summary>The mark of a feature's difference.</summary>
+    public static Mark Of(DifferenceOutcome outcome) => outcome switch
+    {
+        DifferenceOutcome.Differs => new("≠", BenchJson.Word(outcome), "work"),
+        DifferenceOutcome.Doubtful => new("≈", BenchJson.Word(outcome), "open"),
+        DifferenceOutcome.NotShown => new("=", BenchJson.Word(outcome), "open"),
+        DifferenceOutcome.NotTested => new("·", BenchJson.Word(outcome), "open"),
+        _ => new("–", BenchJson.Word(outcome), "open"),
     };
 
     /// <summary>The mark of a finding's decision.</summary>

@@ -40,14 +40,21 @@ internal static class Quantity
             return "–";
         }
 
-        if (feature.ExpandedUncertainty is not double expanded || expanded <= 0)
-        {
-            return Of(value, feature.Unit);
-        }
-
-        int decimals = Math.Clamp(1 - Exponent(expanded), 0, 9);
-        return $"{Fixed(value, decimals)}{NoBreak}±{NoBreak}{Fixed(expanded, decimals)}{Suffix(feature.Unit, value)}";
+        return feature.ExpandedUncertainty is double expanded && expanded > 0 ? Of(value, expanded, feature.Unit) : Of(value, feature.Unit);
     }
+
+    /// <summary>Value ± U as for a feature.</summary>
+    /// <param name="value">The value.</param>
+    /// <param name="expanded">U, above 0.</param>
+    /// <param name="unit">Their unit.</param>
+    public static string Of(double value, double expanded, string unit)
+    {
+        int decimals = Decimals(expanded);
+        return $"{Fixed(value, decimals)}{NoBreak}±{NoBreak}{Fixed(expanded, decimals)}{Suffix(unit, value)}";
+    }
+
+    /// <summary>Decimals that show an uncertainty to two significant digits.</summary>
+    public static int Decimals(double expanded) => Math.Clamp(1 - Exponent(expanded), 0, 9);
 
     /// <summary>A share as a percentage: one decimal, finer near 0 and 1 so that neither is claimed by rounding.</summary>
     public static string Percent(double share)

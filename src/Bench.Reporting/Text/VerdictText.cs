@@ -14,7 +14,6 @@ public static class VerdictText
     public const int LeastWidth = 32;
 
     private const int MostReasons = 3;
-    private const int LabelWidth = 8;
 
     /// <summary>The text, lines ended by <c>\n</c>, none longer than the width unless one word is.</summary>
     /// <param name="run">The run.</param>
@@ -24,7 +23,7 @@ public static class VerdictText
         RunRecord record = run.Record;
         Mark mark = Mark.Of(record);
         StringBuilder text = new();
-        Lines lines = new(text, Math.Max(LeastWidth, width));
+        LabelledLines lines = new(text, Math.Max(LeastWidth, width));
 
         lines.Add("verdict", $"{mark.Shape} {mark.Word.ToUpperInvariant()}" + (record.Start.Simulated ? "  (simulated)" : string.Empty));
         lines.Add("unit", $"{run.Return.Serial}, {record.Start.Profile.Title}");
@@ -51,7 +50,7 @@ public static class VerdictText
         return text.Replace('\u00A0', ' ').ToString();
     }
 
-    private static void Judged(Lines lines, RunRecord record, Judgement judgement)
+    private static void Judged(LabelledLines lines, RunRecord record, Judgement judgement)
     {
         // What is missing has a list of its own.
         string[] reasons = [.. judgement.Reasons.Except(judgement.Missing)];
@@ -84,32 +83,5 @@ public static class VerdictText
         }
 
         lines.Add("next", judgement.NextStep);
-    }
-
-    private sealed class Lines(StringBuilder text, int width)
-    {
-        public void Add(string label, string value)
-        {
-            string start = label.PadRight(LabelWidth);
-            int column = 0;
-            foreach (string word in PrintableText.Of(value).Split(' ', StringSplitOptions.RemoveEmptyEntries))
-            {
-                if (column > 0 && column + 1 + word.Length > width)
-                {
-                    text.Append('\n');
-                    column = 0;
-                    start = new string(' ', LabelWidth);
-                }
-
-                string before = column == 0 ? start : " ";
-                text.Append(before).Append(word);
-                column += before.Length + word.Length;
-            }
-
-            if (column > 0)
-            {
-                text.Append('\n');
-            }
-        }
     }
 }

@@ -16,6 +16,7 @@ internal static class RChecks
         for (int i = 0; i < 12; i++)
         {
             Shares(checks, random);
+            TwoOfThem(checks, random);
             Series(checks, random);
             Lines(checks, random);
             ManyTests(checks, random);
@@ -47,6 +48,15 @@ internal static class RChecks
         checks.Add(new("Clopper-Pearson, upper", at, exact + "[2]", BinomialLimits.Upper(k, n, (1 + confidence) / 2), 9));
         checks.Add(new("Wilson, lower", at, score + "[1]", Wilson.Interval(k, n, confidence).Lower, 9));
         checks.Add(new("Wilson, upper", at, score + "[2]", Wilson.Interval(k, n, confidence).Upper, 9));
+    }
+
+    private static void TwoOfThem(List<LiveCheck> checks, Random random)
+    {
+        int n1 = random.Next(1, 400), n2 = random.Next(1, 400), k1 = random.Next(0, Math.Min(n1, 30)), k2 = random.Next(0, Math.Min(n2, 30));
+        checks.Add(new("Fisher's exact test", $"{k1} of {n1}, {k2} of {n2}", $"fisher.test(matrix(c({k1}, {n1 - k1}, {k2}, {n2 - k2}), 2))$p.value", TwoSamples.Fisher(k1, n1, k2, n2), 9));
+        checks.Add(new("two rates", $"{k1} in {n1}, {k2} in {n2}", $"poisson.test(c({k1}, {k2}), c({n1}, {n2}))$p.value", TwoSamples.Rates(k1, n1, k2, n2), 9));
+        double ratio = 4 * (random.NextDouble() - 0.5), freedom = 1 + (30 * random.NextDouble());
+        checks.Add(new("Student's two-sided p", Text($"t {ratio:0.00}, {freedom:0.0}"), Text($"2 * pt(-abs({ratio}), {freedom})"), TwoSamples.Student(ratio, freedom), 9));
     }
 
     // Rounded to tenths about a wandering level, so that there are ties and changes.

@@ -20,6 +20,7 @@ internal static class SciPyChecks
             Slopes(checks, random);
             Directions(checks, random);
             Tests(checks, random);
+            Counts(checks, random);
             Spectra(checks, random);
         }
 
@@ -76,6 +77,12 @@ internal static class SciPyChecks
         double u = 0.05 + (0.5 * random.NextDouble()), limit = 1.5 + random.NextDouble(), guard = 2 * u * random.NextDouble();
         checks.Add(new(
             "consumer's risk", Text($"limit {limit:0.00}, u {u:0.00}, guard {guard:0.00}"), Text($"consumer(0, 1, {u}, {limit}, {guard})"), GlobalRisk.Of(0, 1, u, -limit, limit, guard).Consumer, 8));
+    }
+
+    private static void Counts(List<LiveCheck> checks, Random random)
+    {
+        int n1 = random.Next(1, 400), n2 = random.Next(1, 400), k1 = random.Next(0, Math.Min(n1, 30)), k2 = random.Next(0, Math.Min(n2, 30));
+        checks.Add(new("Fisher's exact test", $"{k1} of {n1}, {k2} of {n2}", $"stats.fisher_exact([[{k1}, {n1 - k1}], [{k2}, {n2 - k2}]])[1]", TwoSamples.Fisher(k1, n1, k2, n2), 9));
     }
 
     private static void Spectra(List<LiveCheck> checks, Random random)

@@ -72,5 +72,7 @@ internal static class ShareChecks
 
         yield return new("two proportions, z squared", "56/70, 48/80", "R 4.2.2 prop.test", 7.023411371, Math.Pow(TwoProportions.Z(56, 70, 48, 80), 2), 9);
         yield return new("two proportions, p", "56/70, 48/80", "R 4.2.2 prop.test", 0.00804508137, 2 * TwoProportions.FirstGreater(56, 70, 48, 80), 8);
+        yield return new("Fisher's exact test, p", "15/1200, 4/1100", "R 4.2.2 fisher.test", 0.0208221578215, TwoSamples.Fisher(15, 1200, 4, 1100), 9);
+        yield return new("two rates, p", "11 in 800, 21 in 3011", "R 4.2.2 poisson.test, its example", 0.0796686330333, TwoSamples.Rates(11, 800, 21, 3011), 9);
     }
 }

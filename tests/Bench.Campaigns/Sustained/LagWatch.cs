@@ -17,16 +17,13 @@ internal sealed class LagWatch
     /// <summary>Lag that a share of all looks was below, milliseconds.</summary>
     public double QuantileMs(double share) => _lagsMs.Order().ElementAt((int)(share * (_lagsMs.Count - 1)));
 
-    /// <summary>Working set once it runs, megabytes.</summary>
-    public double MemoryBeginMb => _memoryMb.Count == 0 ? 0 : _memoryMb.Take(Math.Max(1, _memoryMb.Count / 10)).Average();
+    /// <summary>What the greatest working set of the second half has over that of the first, megabytes: what only warms up stands still there.</summary>
+    public double MemoryGrowthMb => _memoryMb.Count < 2 ? 0 : _memoryMb.Skip(_memoryMb.Count / 2).Max() - _memoryMb.Take(_memoryMb.Count / 2).Max();
 
     /// <summary>Greatest working set, megabytes.</summary>
     public double MemoryMostMb => _memoryMb.Count == 0 ? 0 : _memoryMb.Max();
 
-    /// <summary>Working set at the end, megabytes.</summary>
-    public double MemoryEndMb => _memoryMb.Count == 0 ? 0 : _memoryMb.TakeLast(Math.Max(1, _memoryMb.Count / 10)).Average();
-
-    /// <summary>Working set at the end of each quarter, megabytes: what only warms up stands still in the later ones.</summary>
+    /// <summary>Working set at the end of each quarter, megabytes.</summary>
     public IEnumerable<double> MemoryByQuarter => _memoryMb.Count == 0 ? [] : Enumerable.Range(1, 4).Select(q => _memoryMb[(q * _memoryMb.Count / 4) - 1]);
 
     /// <summary>Looks every millisecond until it is told to stop; a lag is kept for each tenth of a second, the greatest in it.</summary>

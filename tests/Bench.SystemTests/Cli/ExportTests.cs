@@ -69,7 +69,7 @@ public class ExportTests(StoredRuns stored) : IClassFixture<StoredRuns>
         Assert.Equal(await File.ReadAllBytesAsync(first, TestContext.Current.CancellationToken), await File.ReadAllBytesAsync(second, TestContext.Current.CancellationToken));
         using ZipArchive archive = ZipFile.OpenRead(first);
         Assert.Equal(
-            ["README.txt", "packet.html", "record.json", "trace.parquet", "findings.csv", "features.csv", "moves.csv", "manifest.json"],
+            ["README.txt", "packet.html", "packet.pdf", "record.json", "trace.parquet", "findings.csv", "features.csv", "moves.csv", "manifest.json"],
             archive.Entries.Select(e => e.FullName));
     }
 }

@@ -12,7 +12,7 @@ public class HelpTests
     public async Task Help_Always_ListsAllVerbs()
     {
         Finished help = (await BenchProgram.RunAsync("--help")).Said(0);
-        foreach (string verb in (string[])["demo", "intake", "run", "check", "safe", "runs", "show", "report", "export", "judge", "correct", "note", "sign", "verify", "key", "backup", "restore", "retain", "profile", "sim"])
+        foreach (string verb in (string[])["demo", "intake", "run", "check", "safe", "runs", "show", "report", "export", "compare", "judge", "correct", "note", "sign", "verify", "key", "backup", "restore", "retain", "profile", "sim"])
         {
             Assert.Matches($@"(?m)^  {verb}\b", help.Output);
         }
@@ -29,6 +29,7 @@ public class HelpTests
     [InlineData("show", "show")]
     [InlineData("report", "report")]
     [InlineData("export", "export")]
+    [InlineData("compare", "compare")]
     [InlineData("judge", "judge")]
     [InlineData("correct", "correct")]
     [InlineData("note", "note")]

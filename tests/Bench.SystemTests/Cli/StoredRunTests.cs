@@ -76,6 +76,36 @@ public class StoredRunTests(StoredRuns stored) : IClassFixture<StoredRuns>
             await File.ReadAllBytesAsync(packet, TestContext.Current.CancellationToken));
     }
 
+    [Theory]
+    [InlineData("one.pdf", "%PDF")]
+    [InlineData("one.html", "<!DOCTYPE html>")]
+    public async Task Report_NamedFile_IsThatFileInItsFormatAndKeptNextTime(string name, string begins)
+    {
+        string file = stored.Folder.At("named", name);
+        Assert.Equal(file, (await stored.RunAsync("report", stored.Id, "--out", file)).Said(0).Output.Trim());
+        Assert.StartsWith(begins, await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        (await stored.RunAsync("report", stored.Id, "--out", file)).OnlySaid(2, file, "--force");
+        (await stored.RunAsync("report", stored.Id, "--out", file, "--force")).Said(0);
+    }
+
+    [Fact]
+    public async Task Report_NamedFileOfAnotherFormat_SaysSo() =>
+        (await stored.RunAsync("report", stored.Id, "--format", "label", "--out", stored.Folder.At("label.html"))).OnlySaid(2, "label.html", "--format label", ".pdf");
+
+    [Fact]
+    public async Task Compare_ARunWithItself_ShowsNoDifference()
+    {
+        JsonElement json = (await stored.RunAsync("compare", stored.Id, stored.Id, "--json")).Said(0).Json();
+        Assert.Equal("no-difference-shown", json.GetProperty("outcome").GetString());
+        Assert.Equal("A and B are one and the same run.", json.GetProperty("conditions")[0].GetString());
+        Assert.Contains("NO-DIFFERENCE-SHOWN", (await stored.RunAsync("compare", stored.Id, stored.Id)).Said(0).Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Compare_TwoFamilies_IsRefused() =>
+        (await stored.RunAsync("compare", stored.Id, stored.Untouched.GetProperty("run").GetString()!, "--across-units"))
+            .OnlySaid(2, "nutrient-diverter-4", "zone-selector-3");
+
     [Fact]
     public async Task Report_IntoAFile_SaysSo()
     {

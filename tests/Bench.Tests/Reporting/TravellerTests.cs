@@ -1,3 +1,5 @@
+using Bench.Model.Entries;
+using Bench.Model.Runs;
 using Bench.Model.Safety;
 using Bench.Reporting;
 using Bench.Reporting.Text;
@@ -84,6 +86,30 @@ public sealed class TravellerTests
         Assert.All(page.Letters, letter => Assert.InRange(letter.StartBaseLine.Y, 0, page.Height));
         Assert.Contains("REPAIRABLE", Words(page));
         Assert.Contains(serial[^4..], page.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void TravellerAndLabel_SerialSetRight_ShowItAndWhatWasSealed()
+    {
+        SampleRun run = SampleRun.DeadSensors();
+        Correction correction = new()
+        {
+            Run = run.Run.Record.Start.Id,
+            MadeAt = run.Run.Record.EndedAt,
+            Fact = CorrectedFact.Serial,
+            Was = run.Run.Return.Serial,
+            To = "ND4-5",
+            Because = "label misread",
+            By = "R. Alder",
+        };
+        SealedRun corrected = run.Run with { Entries = [new SealedEntry(1, new string('d', 64), correction)] };
+        foreach (Action<SealedRun, Stream> write in (Action<SealedRun, Stream>[])[Traveller.Write, Traveller.WriteShort, UnitLabel.Write])
+        {
+            using PdfDocument pdf = Read(output => write(corrected, output));
+            string[] words = [.. Words(Assert.Single(pdf.GetPages()))];
+            Assert.Contains("ND4-5", words);
+            Assert.Contains(words, w => w.StartsWith(run.Run.Record.Start.Return.Serial, StringComparison.Ordinal));
+        }
     }
 
     private static string? Decode(string paper, SampleRun run, int dotsPerInch)

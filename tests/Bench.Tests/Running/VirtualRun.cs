@@ -20,7 +20,13 @@ internal sealed class VirtualRun : IOperator
     private readonly Profile _profile;
     private readonly BenchFile _file;
 
-    public VirtualRun(Profile profile, string condition = "healthy", ulong seed = 1, BenchFile? file = null)
+    /// <summary>A run of one unit.</summary>
+    /// <param name="profile">Its profile.</param>
+    /// <param name="condition">Its condition.</param>
+    /// <param name="seed">Which unit of the family it is.</param>
+    /// <param name="file">The bench; null for the common one.</param>
+    /// <param name="chance">Seed of the bench's noise; null for that of the unit.</param>
+    public VirtualRun(Profile profile, string condition = "healthy", ulong seed = 1, BenchFile? file = null, ulong? chance = null)
     {
         _profile = profile;
         _file = file ?? BenchFileReader.Read(StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], new DateOnly(2026, 3, 1)), "bench.toml");
@@ -28,7 +34,7 @@ internal sealed class VirtualRun : IOperator
             _file,
             new Dictionary<string, SimulatedUnit> { [Position] = new(profile, ConditionCatalog.Find(condition), seed) },
             Time,
-            seed);
+            chance ?? seed);
     }
 
     /// <summary>The diverter with its whole routine.</summary>

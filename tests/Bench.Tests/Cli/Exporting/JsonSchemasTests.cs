@@ -1,6 +1,8 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Bench.Analysis.Comparing;
 using Bench.Cli.Exporting;
+using Bench.Cli.Output;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records;
@@ -58,6 +60,35 @@ public sealed class JsonSchemasTests
         listed[0]!["disposition"] = "good";
         Assert.False(schema.Evaluate(Element(listed), Strict).IsValid);
     }
+
+    [Fact]
+    public void CompareSchema_ComparisonsOfEveryKind_Pass()
+    {
+        JsonSchema schema = JsonSchema.FromText(RepositoryFiles.Text("docs/schemas/compare.schema.json"));
+        SealedRun healthy = SampleRun.Healthy().Run;
+        foreach (SampleRun other in (SampleRun[])[SampleRun.Healthy(), SampleRun.DeadSensors(), SampleRun.Held(), SampleRun.AbortedWithoutFeatures()])
+        {
+            JsonNode printed = Printed(ComparisonJson.Of(RunComparer.Compare(healthy, other.Run), null));
+            Assert.True(schema.Evaluate(Element(printed), Strict).IsValid);
+            printed["outcome"] = "fine";
+            Assert.False(schema.Evaluate(Element(printed), Strict).IsValid);
+        }
+    }
+
+    [Fact]
+    public void ShowSchema_RunsOfEveryOutcome_Pass()
+    {
+        JsonSchema schema = JsonSchema.FromText(RepositoryFiles.Text("docs/schemas/show.schema.json"));
+        foreach (SampleRun sample in (SampleRun[])[SampleRun.Healthy(), SampleRun.DeadSensors(), SampleRun.Held(), SampleRun.AbortedWithoutFeatures()])
+        {
+            JsonNode printed = Printed(RunJson.Of(sample.Run.Record) with { Entries = [] });
+            Assert.True(schema.Evaluate(Element(printed), Strict).IsValid, sample.Run.Record.Outcome.ToString());
+            printed["findings"]!.AsArray().Add(JsonNode.Parse("{}"));
+            Assert.False(schema.Evaluate(Element(printed), Strict).IsValid);
+        }
+    }
+
+    private static JsonNode Printed<T>(T document) => JsonNode.Parse(JsonSerializer.Serialize(document, BenchJson.Indented))!;
 
     private static JsonElement Element(JsonNode node) => JsonSerializer.SerializeToElement(node);
 
