@@ -76,6 +76,7 @@ public sealed class TestRun
             new SupplyMovesStage(StageKind.LowSupply, _profile, supply, provoked, moves, report),
             new SupplyMovesStage(StageKind.HighSupply, _profile, supply, provoked, moves, report),
             new ConnectorStage(_profile, hands, gate, sampler, extraction, _book, _clock, report),
+            new WarmStage(_profile, gate, provoked, moves, _clock, _book, report),
             new UncoupledStage(_profile, hands, sampler, _book, moves, report, SoFar, symptom));
         Routine routine = new(
             _profile, runners, new ProvokingStages(_profile, runners, extraction, sampler, _trace, _book, SoFar, symptom), _book);

@@ -206,10 +206,20 @@ public sealed class RunExtraction
         _room.Readings.Add(slice);
         MoveExtraction extraction = new(slice, _room, move, _profile);
         MoveFeatures features = extraction.Features(_profile, []);
+        if (move.Stage == StageKind.Warm && move.ToPort is null)
+        {
+            // It only heats: the unit is not warm yet.
+            features = features with { Counts = false };
+        }
+
         _provoked.Add(move.Stage, features);
         if (move.Stage is StageKind.LowSupply or StageKind.HighSupply && extraction.Means is { } means)
         {
             _run.OtherSupply.Add(means);
+        }
+        else if (move.Stage == StageKind.Warm && move.ToPort is not null && extraction.Means is { } warm)
+        {
+            _run.Warm.Add(warm);
         }
 
 
@@ -299,6 +309,7 @@ public sealed class RunExtraction
         .. RingFeatures.Of(ring, _run),
         .. CurrentFeatures.Of(_run, _samples.Rest, _angles, _profile, _bench),
         .. MotorFeatures.Of(_run, _profile, _bench),
+        .. WindingRiseFeature.Of(_run, _profile, _bench),
         .. MotorConstantFeatures.Of(_run, _profile, _bench),
         .. RippleFeatures.Of(_run, _profile),
         .. CourseFeatures.Of(_run, _profile, _bench),

@@ -24,6 +24,7 @@ internal static class Sayings
         [ProvokedFeatures.FailedStarts] = new("in short starts made to provoke it the unit failed {0} [time|times]", "brushes and commutator, then supply pin and feedback connector"),
         [ProvokedFeatures.FailedAtLowSupply] = new("at the least supply it is tested at the unit failed {0} [time|times]", "valve and gear for what sticks, then brushes and supply contacts"),
         [ProvokedFeatures.ConnectorDropouts] = new("while a person moved connector and cable, contact was lost in {0} [second|seconds]", "the connector's pins and crimps, then the cable where it bends"),
+        [ProvokedFeatures.FailedWarm] = new("with its winding warm the unit failed {0} [time|times]", "winding and brush leads for what opens when it expands"),
         [ProvokedFeatures.FailedAtHighSupply] = new("at the greatest supply it is tested at the unit failed {0} [time|times]", "the feedback's own supply, then brushes and their suppression"),
         ["landing.error_counts"] = new("it lands {0} off on average", "the sensor ring"),
         ["landing.repeatability_counts"] = new("landings at one port lie up to {0} apart", "the sensor ring"),

@@ -89,9 +89,10 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
             return (HandsS + Math.Min(stage.MostS, OperatingCharacteristic.At(plan, plan.P0).ExpectedMoves * ConnectorWatch.TrialS)) / 60;
         }
 
+        double heatS = stage.Kind == StageKind.Warm ? stage.MostS : 0;
         double share = stage.Kind == StageKind.Starts && profile.Feedback != FeedbackKind.Switches ? StartShare : 1 - (1.0 / profile.Ports.Count);
         double onS = share * profile.Ring.Counts / profile.Electrical.RunningSpeedCountsPerS;
         double moveS = Math.Max(onS + OverheadS + (stage.SettleMs / 1000), onS / profile.Safety.MostDuty);
-        return Math.Min(stage.MostS, OperatingCharacteristic.At(plan, plan.P0).ExpectedMoves * moveS) / 60;
+        return (heatS + Math.Min(stage.MostS, OperatingCharacteristic.At(plan, plan.P0).ExpectedMoves * moveS)) / 60;
     }
 }

@@ -18,8 +18,11 @@ public static class ProvokedFeatures
     /// <summary>Seconds in which a pair of wires opened while a person moved connector and cable.</summary>
     public const string ConnectorDropouts = "provoked.connector_dropout_seconds";
 
+    /// <summary>Moves with the winding warm that failed.</summary>
+    public const string FailedWarm = "provoked.failed_warm_moves";
+
     /// <summary>All of them. A stage that was not run has none, and nothing is missing for that.</summary>
-    public static IReadOnlyList<string> All { get; } = [FailedStarts, FailedAtLowSupply, FailedAtHighSupply, ConnectorDropouts];
+    public static IReadOnlyList<string> All { get; } = [FailedStarts, FailedAtLowSupply, FailedAtHighSupply, ConnectorDropouts, FailedWarm];
 
     /// <summary>The feature that a stage which provokes feeds.</summary>
     /// <exception cref="ArgumentException">The stage does not provoke.</exception>
@@ -29,6 +32,7 @@ public static class ProvokedFeatures
         StageKind.LowSupply => FailedAtLowSupply,
         StageKind.HighSupply => FailedAtHighSupply,
         StageKind.Connector => ConnectorDropouts,
+        StageKind.Warm => FailedWarm,
         _ when !kind.Provokes() => throw new ArgumentException($"a {kind} stage provokes nothing", nameof(kind)),
         _ => throw new UnreachableException($"a stage of kind {kind}"),
     };

@@ -27,6 +27,9 @@ public enum StageKind
     /// <summary>Provocation: a person moves connector and cable, drive off, while feedback and supply are watched.</summary>
     Connector,
 
+    /// <summary>Provocation: turns until the winding is estimated warm, then moves from port to port.</summary>
+    Warm,
+
     /// <summary>One short move with the valve taken off, where only that tells a seized valve from a seized motor.</summary>
     Uncoupled,
 }

@@ -141,6 +141,18 @@ public sealed class SafetyGate : IDisposable
         }
     }
 
+    /// <summary>Estimated temperature of the winding now, degrees Celsius; null when nothing is known of it.</summary>
+    public double? WindingCelsius
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return _motor.CelsiusAt(NowS);
+            }
+        }
+    }
+
     /// <summary>Takes the unit's current as measured, for the heat of its winding (S7).</summary>
     /// <param name="currentA">Amperes.</param>
     /// <returns>Why the drive must go off, in plain words; null when the winding is cool enough or nothing is known of it.</returns>

@@ -31,6 +31,7 @@ public static class ConditionCatalog
         new StickingSeal(),
         new WeakRegulator(),
         new StrainedCable(),
+        new WarmOpenWinding(),
     ];
 
     /// <summary>Finds a condition by its id.</summary>

@@ -19,6 +19,8 @@ public sealed class Plant
     /// <summary>Time over which the bench's meters average, seconds.</summary>
     public const double MeterWindowS = 0.005;
 
+    private const double ClosesShare = 0.8;
+
     private readonly UnitDesign _unit;
     private readonly SupplyDesign _supply;
     private readonly MotorCircuit _motor;
@@ -52,6 +54,7 @@ public sealed class Plant
     private bool _drove;
     private bool _hangs;
     private bool _stopped;
+    private bool _openByHeat;
     private double _sticksNm;
 
     /// <summary>Makes a plant at rest at a place of the ring.</summary>
@@ -215,7 +218,7 @@ public sealed class Plant
 
     private double LoopOhm()
     {
-        if (_brushes is { IsOpen: true } || (_hangs && _motor.SpeedRadPerS == 0.0) || (_connector is { IsOpen: true } && _supplyWires)
+        if (_brushes is { IsOpen: true } || OpenByHeat() || (_hangs && _motor.SpeedRadPerS == 0.0) || (_connector is { IsOpen: true } && _supplyWires)
             || (_moved is { IsOpen: true } && _movedSupplyWires)
             || (_up.Made != _down.Made && !SupplyConnected))
         {
@@ -223,6 +226,18 @@ public sealed class Plant
         }
 
         return (_warming?.Ohm ?? _unit.Motor.WindingOhm) + _unit.Connector.ContactOhm + (Drives ? _supply.SourceOhm : 0.0);
+    }
+
+    // It closes again only when it has cooled well below.
+    private bool OpenByHeat()
+    {
+        if (_unit.Motor.OpensAtRiseK is not double opensK || _warming is null)
+        {
+            return false;
+        }
+
+        _openByHeat = _warming.RiseK >= (_openByHeat ? ClosesShare * opensK : opensK);
+        return _openByHeat;
     }
 
     private void Step()
