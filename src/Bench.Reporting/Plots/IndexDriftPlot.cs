@@ -1,5 +1,6 @@
 using Bench.Model.Features;
 using Bench.Model.Instruments;
+using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Reporting.Text;
@@ -13,7 +14,8 @@ public static class IndexDriftPlot
     /// <summary>Id of the figure.</summary>
     public const string Id = "index";
 
-    private const string Title = "Drift at the shaft's index";
+    private const string Title = "Slip and drift at the shaft's index";
+    private const string StepFeature = "index.step_counts";
     private const string DriftFeature = "index.drift_counts_per_100_moves";
 
     /// <summary>Draws it.</summary>
@@ -38,7 +40,10 @@ public static class IndexDriftPlot
         double reach = 1.3 * Math.Max(Math.Max(passes.Max(p => Math.Abs(p.Place - first)), 1), limits.Reach);
         using PlotSheet sheet = new(
             "Move number", "Index from first pass (counts)", passes[0].Move - 1, passes[^1].Move + 1, -reach, reach);
-        TrendLine? drift = record.Features?.ShaftDrift;
+
+        // A line through steps would say that nothing drifts beside marks that plainly rise.
+        bool stepped = record.Judgement?.Findings.Any(f => f.Feature.Name == StepFeature && f.Decision == FindingDecision.DoesNotConform) == true;
+        TrendLine? drift = stepped ? null : record.Features?.ShaftDrift;
         if (drift is not null)
         {
             Band(sheet, drift, first);
@@ -64,7 +69,7 @@ public static class IndexDriftPlot
                 7);
         }
 
-        return Figure.Of(Id, Title, sheet, Caption(record, passes, first) + Drift(record, drift) + limits.Sentence("a shift", "count"));
+        return Figure.Of(Id, Title, sheet, Caption(record, passes, first) + Drift(record, drift, stepped) + limits.Sentence("a shift", "count"));
     }
 
     // The slope's interval as the room between its two ends, turned about the middle of the moves.
@@ -95,7 +100,9 @@ public static class IndexDriftPlot
 
     private static string Per100(double perMove) => (perMove > 0 ? "+" : string.Empty) + Quantity.Fixed(100 * perMove, 1);
 
-    private static string Drift(RunRecord record, TrendLine? drift) => drift is null
+    private static string Drift(RunRecord record, TrendLine? drift, bool stepped) => stepped
+        ? " No drift is drawn, for the index stepped: what the course does between steps is told among the findings."
+        : drift is null
         ? " No drift is drawn: the index was passed too seldom, or this record does not keep it."
         : $" Line: drift of {Per100(drift.PerMove)} counts in 100 moves, steps taken out (Theil-Sen); shaded: its 95 % interval, {Per100(drift.Lower)} to {Per100(drift.Upper)}."
             + (LimitLines.LimitOf(record, DriftFeature) is { } limit ? $" Dashed slopes: limit of drift, {Wording.Of(limit, "count")} in 100 moves." : string.Empty);

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Bench.Model.Features;
+using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Reporting.Plots;
 
@@ -108,6 +109,18 @@ public class AllPlotsTests
         Figure figure = IndexDriftPlot.Draw(record with { Features = record.Features! with { ShaftDrift = null } });
 
         Assert.Contains("No drift is drawn", figure.Caption, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Draw_IndexStepped_DrawsNoLineThroughTheSteps()
+    {
+        RunRecord record = SampleRun.DeadSensors().Run.Record;
+        Finding step = record.Judgement!.Findings[0] with { Feature = Feature.Of("index.step_counts", 370, 1, 23), Decision = FindingDecision.DoesNotConform };
+
+        Figure figure = IndexDriftPlot.Draw(record with { Judgement = record.Judgement with { Findings = [step] } });
+
+        Assert.DoesNotContain(Texts(figure), t => t.StartsWith("drift", StringComparison.Ordinal));
+        Assert.Contains("No drift is drawn, for the index stepped", figure.Caption, StringComparison.Ordinal);
     }
 
     [Fact]
