@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Reporting.Html;
@@ -13,13 +14,14 @@ namespace Bench.Reporting;
 /// </summary>
 public static class EvidencePacket
 {
-    /// <summary>Writes the packet. The same run and trace give the same text on every machine.</summary>
+    /// <summary>Writes the packet. The same run, trace and reference give the same text on every machine.</summary>
     /// <param name="run">The sealed run.</param>
     /// <param name="trace">Its trace; empty when the run has no samples. Plots of time need it, the rest does not.</param>
     /// <param name="output">Where it goes: UTF-8 without byte order mark, as the page declares. Stays open.</param>
-    public static void Write(SealedRun run, Trace trace, TextWriter output)
+    /// <param name="reference">What healthy units showed; null when nobody looked.</param>
+    public static void Write(SealedRun run, Trace trace, TextWriter output, CurrentReference? reference = null)
     {
-        output.Write(Page.Of(Title(run), Body(run, AllPlots.Draw(run.Record, trace))).Text);
+        output.Write(Page.Of(Title(run), Body(run, AllPlots.Draw(run.Record, trace, reference))).Text);
     }
 
     /// <summary>Title of the document: what a list of open files shows.</summary>

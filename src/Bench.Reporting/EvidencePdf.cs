@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Reporting.Pdf;
@@ -12,13 +13,14 @@ namespace Bench.Reporting;
 /// </summary>
 public static class EvidencePdf
 {
-    /// <summary>Writes the PDF. The same run and trace give the same bytes, unless a text asks for a font of the machine.</summary>
+    /// <summary>Writes the PDF. The same run, trace and reference give the same bytes, unless a text asks for a font of the machine.</summary>
     /// <param name="run">The sealed run.</param>
     /// <param name="trace">Its trace; empty when the run has no samples.</param>
     /// <param name="output">Where it goes; stays open.</param>
-    public static void Write(SealedRun run, Trace trace, Stream output)
+    /// <param name="reference">What healthy units showed; null when nobody looked.</param>
+    public static void Write(SealedRun run, Trace trace, Stream output, CurrentReference? reference = null)
     {
-        IReadOnlyList<Figure> figures = AllPlots.Draw(run.Record, trace);
+        IReadOnlyList<Figure> figures = AllPlots.Draw(run.Record, trace, reference);
         RunStart start = run.Record.Start;
         About about = new(
             EvidencePacket.Title(run),

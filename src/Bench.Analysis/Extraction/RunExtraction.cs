@@ -292,6 +292,7 @@ public sealed class RunExtraction
             Moves = [.. _run.Features, .. _aside],
             Ring = ring,
             Current = _angles.Profile(),
+            ShaftDrift = IndexDrift.Line(_run.Passes),
             Demonstration = demonstration,
             Provocations = _provoked.Results(),
             PositionRateHz = _run.PositionRateHz,
