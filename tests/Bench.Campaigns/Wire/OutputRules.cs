@@ -15,7 +15,7 @@ internal static class OutputRules
     private const double WeldSeenS = 0.5;
 
     internal static IEnumerable<Violation> Look(Rig rig, FaultPlan plan, Witness witness, RunRecord record) =>
-        [.. OnlyByCommand(witness), .. NeverBoth(rig, witness), .. NotBeforeConfirmed(witness), .. OffAtEnd(plan, witness, record), .. NotTooLong(rig, witness, record)];
+        [.. OnlyByCommand(witness), .. NeverBoth(rig, witness), .. NotBeforeConfirmed(witness), .. NotWithHandsAtIt(witness), .. OffAtEnd(plan, witness, record), .. NotTooLong(rig, witness, record)];
 
     // S1: every going-on has a write of its own that asked for it.
     private static IEnumerable<Violation> OnlyByCommand(Witness witness)
@@ -70,6 +70,20 @@ internal static class OutputRules
         foreach (CoilWrite write in witness.Writes.Where(w => w.Energises && w.TimeS < witness.ConfirmedS))
         {
             yield return new Violation("S3", Text($"a write that energises at {write.TimeS:0.0000} s, before the confirmation"));
+        }
+    }
+
+    // From the caution on, and until the person has stepped back, the gate is closed.
+    private static IEnumerable<Violation> NotWithHandsAtIt(Witness witness)
+    {
+        foreach (Switched s in witness.Switched.Where(s => s.Change.On && s.TimeS >= witness.HandsFromS && s.TimeS < witness.HandsToS))
+        {
+            yield return new Violation("S3", Text($"coil {Name(s.Change)} on at {s.TimeS:0.0000} s, with hands at the unit since {witness.HandsFromS:0.0000} s"));
+        }
+
+        foreach (CoilWrite write in witness.Writes.Where(w => w.Energises && w.TimeS >= witness.HandsFromS && w.TimeS < witness.HandsToS))
+        {
+            yield return new Violation("S3", Text($"a write that energises at {write.TimeS:0.0000} s, with hands at the unit"));
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Runs;
 using Bench.Simulation.Faults;
@@ -92,7 +93,7 @@ internal static class RecordRules
         // by chance have struck none but the feedback's frames; that is the same thing.
         bool may = plan.MayBlameFeedback || witness.HitsBesideFeedback == 0;
         Finding[] against = [.. judgement.Findings.Where(f => f.Decision == FindingDecision.DoesNotConform && !f.Feature.Name.StartsWith("bench.", StringComparison.Ordinal))];
-        bool feedback = against.All(f => f.Feature.Name.StartsWith("feedback.", StringComparison.Ordinal) || f.Feature.Name.StartsWith("demonstration.", StringComparison.Ordinal));
+        bool feedback = against.All(f => f.Feature.Name.StartsWith("feedback.", StringComparison.Ordinal) || f.Feature.Name == ProvokedFeatures.ConnectorDropouts || f.Feature.Name.StartsWith("demonstration.", StringComparison.Ordinal));
         if (!may || !feedback)
         {
             yield return new Violation(Oracle.Condemned, $"{judgement.Disposition}: {string.Join(", ", against.Select(f => f.Feature.Name))}");

@@ -20,7 +20,11 @@ public sealed class Rig
                 new Stage { Kind = StageKind.Supply, MostS = 0.2 },
                 new Stage { Kind = StageKind.Homing, MostS = 20, Revolutions = 0, SettleMs = 200 },
                 new Stage { Kind = StageKind.PortMoves, MostS = 20, MostMoves = 3, SettleMs = 200 },
+                new Stage { Kind = StageKind.Connector, MostS = 3, MostMoves = 3, P0 = 0.005, P1 = 0.2 },
             ],
+
+            // So few moves decide nothing, and then it may be provoked.
+            Demonstration = whole.Demonstration with { MostMoves = 3 },
         };
         IsTcp = tcp;
         Bench = BenchFileReader.Read(

@@ -71,7 +71,21 @@ public sealed class WireRun : IOperator
     /// <inheritdoc/>
     public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
+        if (work == HandWork.DisturbConnector)
+        {
+            await Task.Delay(Timeout.InfiniteTimeSpan, _time, cancel);
+        }
+
         await Task.Delay(TimeSpan.FromSeconds(ConfirmS), _time, cancel);
+        if (work == HandWork.ApproachConnector)
+        {
+            _witness.HandsFromS = _witness.NowS;
+        }
+        else if (work == HandWork.LeaveConnector)
+        {
+            _witness.HandsToS = _witness.NowS;
+        }
+
         return true;
     }
 

@@ -20,6 +20,12 @@ public sealed class Witness(VirtualTime time)
     /// <summary>When the person confirmed; infinite when never.</summary>
     public double ConfirmedS { get; set; } = double.PositiveInfinity;
 
+    /// <summary>When the person said to have come near a connector, and when to have stepped back; infinite when never.</summary>
+    public double HandsFromS { get; set; } = double.PositiveInfinity;
+
+    /// <inheritdoc cref="HandsFromS"/>
+    public double HandsToS { get; set; } = double.PositiveInfinity;
+
     /// <summary>When the run had ended.</summary>
     public double EndedS { get; set; }
 

@@ -129,7 +129,7 @@ public class StoredRunTests(StoredRuns stored) : IClassFixture<StoredRuns>
         string shipped = await File.ReadAllTextAsync(RepositoryFolder.Diverter, TestContext.Current.CancellationToken);
         string tighter = shipped
             .Replace("feature = \"current.running_a\"\nupper = 0.32", "feature = \"current.running_a\"\nupper = 0.1", StringComparison.Ordinal)
-            .Replace("version = \"1.0.0\"", "version = \"1.1.0\"", StringComparison.Ordinal);
+            .Replace("version = \"1.1.0\"", "version = \"1.2.0\"", StringComparison.Ordinal);
         Assert.Contains("upper = 0.1\n", tighter, StringComparison.Ordinal);
         string profile = stored.Folder.Write("tighter.toml", tighter);
         JsonElement judged = (await stored.RunAsync("judge", stored.Id, "--profile", profile, "--json")).Said(0).Json();

@@ -71,7 +71,7 @@ public class ProfileReaderTests
             },
             profile.Demonstration);
         Assert.Equal(
-            [StageKind.Supply, StageKind.Homing, StageKind.PortMoves, StageKind.Endurance, StageKind.Uncoupled], profile.Routine.Select(stage => stage.Kind));
+            [StageKind.Supply, StageKind.Homing, StageKind.PortMoves, StageKind.Endurance, StageKind.Connector, StageKind.LowSupply, StageKind.HighSupply, StageKind.Uncoupled], profile.Routine.Select(stage => stage.Kind));
         Assert.Equal(new Stage { Kind = StageKind.Homing, MostS = 60, Revolutions = 2, SettleMs = 350 }, profile.Routine[1]);
         Assert.Equal(
             new Limit

@@ -20,7 +20,7 @@ internal static class ProvokingProfile
         Demonstration = VirtualRun.Diverter.Demonstration with { P0 = 0.01, P1 = 0.5, MostMoves = 20, RingCoverage = 0 },
         Limits =
         [
-            .. VirtualRun.Diverter.Limits,
+            .. VirtualRun.Diverter.Limits.Where(l => !ProvokedFeatures.All.Contains(l.Feature)),
             .. ProvokedFeatures.All.Select(f => new Limit { Feature = f, Upper = 0, Rule = DecisionRule.Simple, Severity = Severity.Repair, Remedy = "exchange-motor" }),
         ],
         FaultModes = [.. VirtualRun.Diverter.FaultModes.Select(m => m.Id == "worn-brushes" ? Provoked(m) : m)],
