@@ -1,3 +1,4 @@
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Reporting.Pdf;
@@ -16,9 +17,10 @@ public static class EvidencePdf
     /// <param name="run">The sealed run.</param>
     /// <param name="trace">Its trace; empty when the run has no samples.</param>
     /// <param name="output">Where it goes; stays open.</param>
-    public static void Write(SealedRun run, Trace trace, Stream output)
+    /// <param name="attached">Gives the content of a photo of the return; null where it is gone. Without it photos are only listed.</param>
+    public static void Write(SealedRun run, Trace trace, Stream output, Func<Attachment, byte[]?>? attached = null)
     {
-        IReadOnlyList<Figure> figures = AllPlots.Draw(run.Record, trace);
+        IReadOnlyList<Figure> figures = EvidencePacket.Figures(run, trace);
         RunStart start = run.Record.Start;
         About about = new(
             EvidencePacket.Title(run),
@@ -28,6 +30,6 @@ public static class EvidencePdf
             run.Record.EndedAt);
         const int shown = 16;
         string simulated = start.Simulated ? "SIMULATED, " : string.Empty;
-        Booklet.Write(EvidencePacket.Body(run, figures), figures, about, $"{simulated}run {start.Id:D}, SHA-256 {run.Hash[..shown]}…", output);
+        Booklet.Write(EvidencePacket.Body(run, figures, attached), figures, about, $"{simulated}run {start.Id:D}, SHA-256 {run.Hash[..shown]}…", output);
     }
 }

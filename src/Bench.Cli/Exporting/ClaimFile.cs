@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
@@ -23,12 +24,13 @@ internal static class ClaimFile
     /// <param name="run">The run.</param>
     /// <param name="trace">Its trace.</param>
     /// <param name="traceFile">Bytes of its trace file as sealed; null when it has no samples.</param>
+    /// <param name="attached">Gives the content of a photo of the return; null where it is gone.</param>
     /// <param name="output">Where it goes. Stays open.</param>
-    public static void Write(SealedRun run, Trace trace, byte[]? traceFile, Stream output)
+    public static void Write(SealedRun run, Trace trace, byte[]? traceFile, Func<Attachment, byte[]?> attached, Stream output)
     {
         using ZipArchive archive = new(output, ZipArchiveMode.Create, leaveOpen: true);
         List<ManifestEntry> manifest = [];
-        foreach ((string name, byte[] bytes) in Contents(run, trace, traceFile))
+        foreach ((string name, byte[] bytes) in Contents(run, trace, traceFile, attached))
         {
             manifest.Add(new ManifestEntry(name, bytes.Length, Fingerprint.Of(bytes)));
             Add(archive, run, name, bytes);
@@ -46,11 +48,11 @@ internal static class ClaimFile
         Add(archive, run, ManifestName, Encoding.UTF8.GetBytes(JsonSerializer.Serialize(list, BenchJson.Indented) + "\n"));
     }
 
-    private static IEnumerable<(string Name, byte[] Bytes)> Contents(SealedRun run, Trace trace, byte[]? traceFile)
+    private static IEnumerable<(string Name, byte[] Bytes)> Contents(SealedRun run, Trace trace, byte[]? traceFile, Func<Attachment, byte[]?> attached)
     {
         yield return ("README.txt", Encoding.UTF8.GetBytes(Note(run)));
-        yield return ("packet.html", Text(writer => EvidencePacket.Write(run, trace, writer)));
-        yield return ("packet.pdf", Bytes(output => EvidencePdf.Write(run, trace, output)));
+        yield return ("packet.html", Text(writer => EvidencePacket.Write(run, trace, writer, attached)));
+        yield return ("packet.pdf", Bytes(output => EvidencePdf.Write(run, trace, output, attached)));
         yield return ("record.json", Encoding.UTF8.GetBytes(CanonicalJson.Write(run.Record)));
         if (traceFile is not null)
         {
@@ -93,7 +95,8 @@ internal static class ClaimFile
         packet.html    the evidence packet; open it in any browser, it needs nothing else
         packet.pdf     the same for paper
         record.json    the sealed record, canonical JSON (RFC 8785)
-        trace.parquet  every sample of the run (Apache Parquet); absent when there is none
+        trace.parquet  every sample of the run (Apache Parquet); absent when there is none,
+                       or when it was dropped by policy (the manifest has its SHA-256 then)
         findings.csv, features.csv, moves.csv
                        tables of the record (RFC 4180, UTF-8); text that begins with = + - @
                        has an apostrophe before it, so that no spreadsheet takes it for a formula

@@ -1,6 +1,8 @@
 using System.Text;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
+using Bench.Records;
 using Bench.Records.Files;
 using Bench.Reporting;
 
@@ -10,25 +12,29 @@ namespace Bench.Cli.Running;
 internal static class Packets
 {
     /// <summary>Writes a run's evidence packet into a folder.</summary>
+    /// <param name="run">The run.</param>
+    /// <param name="store">The store that holds its trace and photos.</param>
+    /// <param name="folder">The folder; it is made where there is none.</param>
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The folder can't be written.</exception>
-    public static string Write(SealedRun run, Trace trace, string folder) =>
-        Write(Path.Combine(folder, FileName(run, Ending(PacketFormat.Html))), output => Text(output, writer => EvidencePacket.Write(run, trace, writer)));
+    public static string Write(SealedRun run, RecordStore store, string folder) =>
+        Write(Path.Combine(folder, FileName(run, Ending(PacketFormat.Html))), output => Text(output, writer => EvidencePacket.Write(run, store.LoadTrace(run), writer, store.ReadAttachment)));
 
     /// <summary>Writes what is reported of a run.</summary>
     /// <param name="run">The run.</param>
     /// <param name="trace">Gives its trace, where the format needs it.</param>
+    /// <param name="attached">Gives the content of a photo of the return; null where it is gone.</param>
     /// <param name="format">What is written.</param>
     /// <param name="path">The file; its folder is made.</param>
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The file can't be written.</exception>
-    public static string Write(SealedRun run, Func<Trace> trace, PacketFormat format, string path) => Write(path, format switch
+    public static string Write(SealedRun run, Func<Trace> trace, Func<Attachment, byte[]?> attached, PacketFormat format, string path) => Write(path, format switch
     {
-        PacketFormat.Pdf => output => EvidencePdf.Write(run, trace(), output),
+        PacketFormat.Pdf => output => EvidencePdf.Write(run, trace(), output, attached),
         PacketFormat.Traveller => output => Traveller.Write(run, output),
         PacketFormat.TravellerA6 => output => Traveller.WriteShort(run, output),
         PacketFormat.Label => output => UnitLabel.Write(run, output),
-        _ => output => Text(output, writer => EvidencePacket.Write(run, trace(), writer)),
+        _ => output => Text(output, writer => EvidencePacket.Write(run, trace(), writer, attached)),
     });
 
     /// <summary>What the name of a file ends with.</summary>

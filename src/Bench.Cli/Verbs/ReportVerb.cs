@@ -39,10 +39,10 @@ internal static class ReportVerb
     {
         PacketPlace place = PacketPlace.Of(options.GetRequiredValue(OutOption));
         PacketFormat format = place.Format(options.GetValue(FormatOption));
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         SealedRun run = StoreAccess.Find(store, options);
         string path = place.File(Packets.FileName(run, Packets.Ending(format)), options.GetValue(ForceOption));
-        Packets.Write(run, () => store.LoadTrace(run), format, path);
+        Packets.Write(run, () => StoreAccess.TraceOf(store, run), store.ReadAttachment, format, path);
         if (options.GetValue(CommonOptions.Json))
         {
             Terminal.Json(new { Run = run.Record.Start.Id, Packet = path });

@@ -47,7 +47,7 @@ internal static class RunVerb
     {
         BenchFile bench = UserFiles.Bench(options.GetRequiredValue(BenchOption));
         UnitOrder order = Units.Read(options);
-        order = order with { Taken = order.Return is { } number ? TakenReturn.Find(options, number) : null };
+        order = order with { FindReturn = number => TakenReturn.Find(options, number), Taken = order.Return is { } asked ? TakenReturn.Find(options, asked) : null };
         IReadOnlyList<PlannedUnit> units = order.Plan(bench);
         bool inspectOnly = options.GetValue(InspectOnlyOption);
         if (!inspectOnly && units.Select(u => (u, Why: ArrivalInspection.WhyNotToEnergise(u.Return, u.Profile))).FirstOrDefault(u => u.Why is not null) is ({ } forbidden, { } why))
@@ -94,7 +94,7 @@ internal static class RunVerb
 
     private static UnitResult WithPacket(UnitResult result, RecordStore store, string folder) =>
         result.Record is { } record && store.Find(record.Start.Id.ToString()) is { } run
-            ? result with { Packet = Packets.Write(run, store.LoadTrace(run), Path.Combine(folder, "packets")) }
+            ? result with { Packet = Packets.Write(run, store, Path.Combine(folder, "packets")) }
             : result;
 
     private static void Print(IReadOnlyList<UnitResult> results, RecordStore store, bool ofOne, bool json)
