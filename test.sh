@@ -5,7 +5,7 @@ set -euo pipefail
 cd "$(dirname "$0")"
 
 packages=(socat mbpoll libmodbus-dev gcc libc6-dev python3 python3-pymodbus python3-serial-asyncio python3-scipy python3-pandas python3-openpyxl
-  r-base-core sqlite3 openssl strace)
+  r-base-core sqlite3 openssl strace chromium poppler-utils)
 missing=()
 if command -v dpkg-query >/dev/null; then
   for package in "${packages[@]}"; do
@@ -24,10 +24,10 @@ else
   echo "This is not Debian: tests against socat, mbpoll, libmodbus and pymodbus are skipped where those are missing." >&2
 fi
 
-# A Parquet reader in JavaScript, where Node is; Debian has none for Python or R.
-if command -v npm >/dev/null && [[ ! -d .artifacts/peers/node_modules/hyparquet ]]; then
-  npm install --silent --no-audit --no-fund --prefix .artifacts/peers hyparquet@1.33.0 hyparquet-compressors@1.1.2 >/dev/null ||
-    echo "hyparquet could not be installed from npm: its test is skipped." >&2
+# Where Node is: a Parquet reader in JavaScript (Debian has none for Python or R), and rules of accessibility.
+if command -v npm >/dev/null && ! [[ -d .artifacts/peers/node_modules/hyparquet && -d .artifacts/peers/node_modules/axe-core ]]; then
+  npm install --silent --no-audit --no-fund --prefix .artifacts/peers hyparquet@1.33.0 hyparquet-compressors@1.1.2 axe-core@4.14.1 >/dev/null ||
+    echo "hyparquet and axe-core could not be installed from npm: their tests are skipped." >&2
 fi
 
 dotnet build -c Release -v quiet --nologo

@@ -1,4 +1,5 @@
 using Bench.Model.Entries;
+using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
@@ -147,6 +148,11 @@ public sealed class RecordStore : IDisposable
 
     /// <summary>A sealed run by its id or the beginning of it; null when there is none. Does not check hashes.</summary>
     public SealedRun? Find(string idOrPrefix) => new RunQueries(_database).Find(idOrPrefix);
+
+    /// <summary>Current by angle of other units that were judged reusable by a run's profile, simulated or real as it is: the newest test of each, newest first.</summary>
+    /// <param name="start">The run.</param>
+    /// <param name="most">Units that are enough.</param>
+    public IReadOnlyList<HealthyCurrent> HealthyCurrents(RunStart start, int most) => HealthyQuery.Run(_database, start, most);
 
     /// <summary>The trace of a sealed run, after its file was held against its hash. Empty when the run has no samples.</summary>
     public Trace LoadTrace(SealedRun run)

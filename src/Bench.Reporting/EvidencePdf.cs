@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
@@ -13,14 +14,15 @@ namespace Bench.Reporting;
 /// </summary>
 public static class EvidencePdf
 {
-    /// <summary>Writes the PDF. The same run and trace give the same bytes, unless a text asks for a font of the machine.</summary>
+    /// <summary>Writes the PDF. The same run, trace and reference give the same bytes, unless a text asks for a font of the machine.</summary>
     /// <param name="run">The sealed run.</param>
     /// <param name="trace">Its trace; empty when the run has no samples.</param>
     /// <param name="output">Where it goes; stays open.</param>
+    /// <param name="reference">What healthy units showed; null when nobody looked.</param>
     /// <param name="attached">Gives the content of a photo of the return; null where it is gone. Without it photos are only listed.</param>
-    public static void Write(SealedRun run, Trace trace, Stream output, Func<Attachment, byte[]?>? attached = null)
+    public static void Write(SealedRun run, Trace trace, Stream output, CurrentReference? reference = null, Func<Attachment, byte[]?>? attached = null)
     {
-        IReadOnlyList<Figure> figures = EvidencePacket.Figures(run, trace);
+        IReadOnlyList<Figure> figures = EvidencePacket.Figures(run, trace, reference);
         RunStart start = run.Record.Start;
         About about = new(
             EvidencePacket.Title(run),

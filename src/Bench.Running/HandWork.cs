@@ -9,6 +9,15 @@ public enum HandWork
     /// <summary>Take the valve off, so that the motor and its gear turn by themselves.</summary>
     UncoupleValve,
 
-    /// <summary>Flex connector and cable, drive off, until told otherwise.</summary>
+    /// <summary>Read the cautions and come near the connector, without touching it yet.</summary>
+    ApproachConnector,
+
+    /// <summary>
+    /// Flex connector and cable, drive off. Done means that the person has stopped; cancelled, that the bench has seen enough
+    /// and they are to stop.
+    /// </summary>
     DisturbConnector,
+
+    /// <summary>Let go of the connector, see that it is home, and step back.</summary>
+    LeaveConnector,
 }

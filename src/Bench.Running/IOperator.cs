@@ -3,6 +3,10 @@ namespace Bench.Running;
 /// <summary>The person at the bench.</summary>
 public interface IOperator
 {
+    /// <summary>Whether there is anybody to ask for a piece of work; what nobody would do is left out beforehand.</summary>
+    /// <param name="work">The work.</param>
+    bool CanAsk(HandWork work) => true;
+
     /// <summary>Asks for confirmation of cautions and wiring before anything is energised (S3).</summary>
     /// <param name="serial">Serial number of the unit.</param>
     /// <param name="cautions">The cautions.</param>

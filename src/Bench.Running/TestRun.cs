@@ -52,16 +52,19 @@ public sealed class TestRun
     public async Task<RunRecord> ExecuteAsync(CancellationToken cancel)
     {
         using SafetyGate gate = new(
-            _request.Position.Drive, _request.Position.Watchdogs, _profile.Drive, _profile.Safety, WindingHeat.For(_profile), _request.Time, _book);
+            _request.Position.Drive, _request.Position.Watchdogs, _profile.Drive, _profile.Safety, WindingHeat.For(_profile), _request.Time, _book,
+            SupplyVoltage.Allowed(_request.Power, _profile));
         Sampler sampler = new(_request.Position, _clock, _trace, _request.Journal);
         RunExtraction extraction = new(_profile, _request.Start.Bench);
         RunGuard guard = new(_profile, gate, sampler, _clock);
+        SupplyVoltage supply = new(_request.Power, _profile, gate, guard, sampler, _clock, _book);
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         HandsAtUnit hands = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
         ConnectorReseat reseat = new(hands, _clock);
         StageReport report = new(_profile, extraction, _book, _clock, _request.Observer);
         MoveSequence moves = new(
             _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
+        ProvokedMoves provoked = new(extraction, _clock, moves);
         Symptom symptom = _request.Start.Return.Symptom;
         StageRunners runners = new(
             new RestStage(_profile, sampler, guard, _trace, _clock, moves, report),
@@ -69,7 +72,11 @@ public sealed class TestRun
                 _profile, guard, _trace, _book, _clock, IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), moves, report),
             new PortMovesStage(_profile, _clock, moves, report),
             new EnduranceStage(_profile, extraction, _clock, moves, report),
-            new StartsStage(_profile, extraction, _clock, moves, report),
+            new StartsStage(_profile, provoked, moves, report),
+            new SupplyMovesStage(StageKind.LowSupply, _profile, supply, provoked, moves, report),
+            new SupplyMovesStage(StageKind.HighSupply, _profile, supply, provoked, moves, report),
+            new ConnectorStage(_profile, hands, gate, sampler, extraction, _book, _clock, report),
+            new WarmStage(_profile, gate, provoked, moves, _clock, _book, report),
             new UncoupledStage(_profile, hands, sampler, _book, moves, report, SoFar, symptom));
         Routine routine = new(
             _profile, runners, new ProvokingStages(_profile, runners, extraction, sampler, _trace, _book, SoFar, symptom), _book);
@@ -107,6 +114,9 @@ public sealed class TestRun
             await EndSafelyAsync(gate);
             abort = await SeeRestAsync(gate, guard) ?? abort;
             await PowerOffAsync(gate.ConfirmedOff);
+
+            // With its output off, so that nothing is raised under a unit.
+            await supply.RestoreAtEndAsync();
         }
 
         if (gate.State == GateState.Tripped && abort is null)

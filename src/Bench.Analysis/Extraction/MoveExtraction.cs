@@ -204,9 +204,9 @@ internal sealed class MoveExtraction
             return "the current was interrupted";
         }
 
-        if (Course.Move.Stage == StageKind.Starts)
+        if (Course.Move.Stage.Provokes())
         {
-            // It is asked whether it starts; so short a travel says little of where it lands.
+            // It is asked whether it turns; so short a travel, or another supply, says little of where it lands.
             return null;
         }
 

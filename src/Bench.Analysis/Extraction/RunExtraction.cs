@@ -88,6 +88,13 @@ public sealed class RunExtraction
     /// <exception cref="ArgumentException">The profile's routine has no such stage.</exception>
     public SequentialTest Provoked(StageKind kind) => _provoked.Of(kind);
 
+    /// <summary>Adds a second in which a person moved the connector, drive off.</summary>
+    /// <param name="passed">Whether contact was kept.</param>
+    public void AddConnectorSecond(bool passed) => _provoked.AddSecond(passed);
+
+    /// <summary>Keeps when the connector opened while a person moved it.</summary>
+    public void KeepDropouts(IReadOnlyList<ConnectorDropout> dropouts) => _provoked.Keep(dropouts);
+
     /// <summary>
     /// From here on nothing is of the unit as it is used: what is read, and moves of stages that provoke, go into features of
     /// their own only. There is no way back.
@@ -199,7 +206,22 @@ public sealed class RunExtraction
         _room.Readings.Add(slice);
         MoveExtraction extraction = new(slice, _room, move, _profile);
         MoveFeatures features = extraction.Features(_profile, []);
+        if (move.Stage == StageKind.Warm && move.ToPort is null)
+        {
+            // It only heats: the unit is not warm yet.
+            features = features with { Counts = false };
+        }
+
         _provoked.Add(move.Stage, features);
+        if (move.Stage is StageKind.LowSupply or StageKind.HighSupply && extraction.Means is { } means)
+        {
+            _run.OtherSupply.Add(means);
+        }
+        else if (move.Stage == StageKind.Warm && move.ToPort is not null && extraction.Means is { } warm)
+        {
+            _run.Warm.Add(warm);
+        }
+
 
         // It counts in its stage's test, not in the demonstration.
         features = features with { Counts = false };
@@ -270,6 +292,7 @@ public sealed class RunExtraction
             Moves = [.. _run.Features, .. _aside],
             Ring = ring,
             Current = _angles.Profile(),
+            ShaftDrift = IndexDrift.Line(_run.Passes),
             Demonstration = demonstration,
             Provocations = _provoked.Results(),
             PositionRateHz = _run.PositionRateHz,
@@ -287,6 +310,7 @@ public sealed class RunExtraction
         .. RingFeatures.Of(ring, _run),
         .. CurrentFeatures.Of(_run, _samples.Rest, _angles, _profile, _bench),
         .. MotorFeatures.Of(_run, _profile, _bench),
+        .. WindingRiseFeature.Of(_run, _profile, _bench),
         .. MotorConstantFeatures.Of(_run, _profile, _bench),
         .. RippleFeatures.Of(_run, _profile),
         .. CourseFeatures.Of(_run, _profile, _bench),

@@ -29,6 +29,12 @@ internal sealed class RunSoFar
     /// <summary>Means over the steady parts of those that turned.</summary>
     public List<SteadyMeans> Means { get; } = [];
 
+    /// <summary>As <see cref="Means"/>, of moves made at another supply to provoke a fault: the motor's constants are the same there (C9).</summary>
+    public List<SteadyMeans> OtherSupply { get; } = [];
+
+    /// <summary>As <see cref="Means"/>, of moves made with the winding warm.</summary>
+    public List<SteadyMeans> Warm { get; } = [];
+
     /// <summary>Passes of the index, unwrapped over the run.</summary>
     public List<IndexPass> Passes { get; } = [];
 

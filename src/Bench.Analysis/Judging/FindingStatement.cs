@@ -14,7 +14,8 @@ internal static partial class FindingStatement
     /// <param name="limit">What it is held against.</param>
     /// <param name="decision">What came of it.</param>
     /// <param name="cause">The cause, once it is clear and shows in this; null before.</param>
-    public static string Of(Feature feature, Limit limit, FindingDecision decision, FaultMode? cause = null)
+    /// <param name="outside">Of an undecided one: whether it is likelier outside than within, for only such a one can hold a unit.</param>
+    public static string Of(Feature feature, Limit limit, FindingDecision decision, FaultMode? cause = null, bool outside = true)
     {
         FeatureDefinition definition = FeatureCatalog.Get(feature.Name);
         string subject = feature.Subject is null ? definition.Title : $"{definition.Title} at {feature.Subject}";
@@ -35,7 +36,8 @@ internal static partial class FindingStatement
             FindingDecision.DoesNotConform => limit.Upper is double most && value > most
                 ? $"above {Limits(null, most, feature)}"
                 : $"below {Limits(limit.Lower, null, feature)}",
-            FindingDecision.Undecided => $"too close to {Limits(limit.Lower, limit.Upper, feature)} to decide",
+            FindingDecision.Undecided when outside => $"too close to {Limits(limit.Lower, limit.Upper, feature)} to decide",
+            FindingDecision.Undecided => $"within {Limits(limit.Lower, limit.Upper, feature)}, but by less than that. This alone does not hold a unit: only a value likelier outside than within could",
             _ => $"within {Limits(limit.Lower, limit.Upper, feature)}",
         };
         return $"{subject}: {Number(value, u, share)}{Unit(feature, value)}{expanded}; {against}.";

@@ -60,7 +60,9 @@ internal static class Findings
     /// <summary>Whether the value itself lies outside, with the assurance of the rule or without it.</summary>
     public static bool LiesOutside(Finding finding) =>
         finding.Decision == FindingDecision.DoesNotConform
-        || (finding.Decision == FindingDecision.Undecided && finding.ConformityProbability < 0.5);
+        || (finding.Decision == FindingDecision.Undecided && IsLikelierOutside(finding.ConformityProbability));
+
+    private static bool IsLikelierOutside(double? conformity) => conformity < 0.5;
 
     private static Finding Hold(Feature feature, Limit limit)
     {
@@ -76,14 +78,15 @@ internal static class Findings
         }
 
         FindingDecision decision = Conformity.Decide(value, u, limit.Lower, limit.Upper, limit.Rule, feature.CoverageFactor);
+        double conformity = Conformity.Probability(value, u, limit.Lower, limit.Upper, feature.DegreesOfFreedom);
         return new Finding
         {
             // The budget stands with the feature in the record, once.
             Feature = feature with { Budget = null },
             Limit = limit,
             Decision = decision,
-            ConformityProbability = Conformity.Probability(value, u, limit.Lower, limit.Upper, feature.DegreesOfFreedom),
-            Statement = FindingStatement.Of(feature, limit, decision),
+            ConformityProbability = conformity,
+            Statement = FindingStatement.Of(feature, limit, decision, outside: IsLikelierOutside(conformity)),
         };
     }
 
@@ -96,10 +99,14 @@ internal static class Findings
             { Limit.Severity: Severity.Repair } => 2,
             _ => 3,
         },
-        FindingDecision.Undecided => 4,
-        FindingDecision.NotAssessable => 5,
-        _ => 6,
+        FindingDecision.Undecided => LiesOutside(finding) ? 4 : 6,
+        FindingDecision.NotAssessable => IsAskedOfAll(finding) ? 5 : 8,
+        _ => 7,
     };
+
+    /// <summary>Whether every run is asked for it: a run that did not provoke or uncouple the unit lacks nothing.</summary>
+    public static bool IsAskedOfAll(Finding finding) =>
+        !UncoupledFeatures.All.Contains(finding.Feature.Name) && !ProvokedFeatures.All.Contains(finding.Feature.Name);
 
     /// <summary>Whether a finding outside its limit says that the evidence, not the unit, is at fault.</summary>
     public static bool BlocksJudging(Finding finding) =>

@@ -106,10 +106,10 @@ public static class Judge
         // What was seen on arrival stands whatever else is wrong: no check would change where the unit goes.
         bool condemned = scrap.Any(InspectionFindings.Is);
         List<string> reasons = [.. Told(scrap, repair)];
-        if (scrap.Length == 0 && work.TooDear)
+        if (scrap.Length == 0 && (work.TooDear || work.Items.Count > 0))
         {
             // After the finding that speaks loudest: the fault first, what follows from it second.
-            reasons.Insert(1, RepairSentence.TooDear(work, profile.Economics));
+            reasons.Insert(1, work.TooDear ? RepairSentence.TooDear(work, profile.Economics) : RepairSentence.Worth(work, profile.Economics));
         }
 
         Judgement judgement = new()
@@ -170,14 +170,15 @@ public static class Judge
             Claim = ClaimOutcome.Undetermined,
             Findings = findings,
             Causes = causes,
+            // What frees the unit goes first; what is to be known of it beside that follows.
             Reasons =
             [
-                .. notes,
                 FormattableString.Invariant(
                     $"{claimed} in {d.Moves} moves, of which {d.Failed} failed: with 95 % confidence fewer than {100 * (d.UpperLimit95 ?? 1):0.#} % of moves fail."),
                 FormattableString.Invariant(
                     $"{100 * features.Ring.Coverage:0.#} % of the {MissingEvidence.Tested(profile)} was passed often enough to find a dead sensor; at least {100 * profile.Demonstration.RingCoverage:0.#} % was asked for."),
-                .. findings.Where(f => f.Decision == FindingDecision.NotAssessable && !UncoupledFeatures.All.Contains(f.Feature.Name) && !ProvokedFeatures.All.Contains(f.Feature.Name)).Select(f => f.Statement),
+                .. notes,
+                .. findings.Where(f => f.Decision == FindingDecision.NotAssessable && Findings.IsAskedOfAll(f)).Select(f => f.Statement),
             ],
             Work = [],
             WorkCost = 0,

@@ -15,6 +15,11 @@ internal static class RepairSentence
         CultureInfo.InvariantCulture,
         $"Repair would cost {plan.Cost:0.00} {economics.Currency}, more than the {plan.Most:0.00} {economics.Currency} a repair is worth.");
 
+    /// <summary>That it is worth it.</summary>
+    public static string Worth(WorkPlan plan, Economics economics) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"Repair would cost {plan.Cost:0.00} {economics.Currency} and take {plan.Items.Sum(i => i.Minutes):0.#} min; it is worth up to {plan.Most:0.00} {economics.Currency}.");
+
     /// <summary>That it depends on the cause.</summary>
     /// <param name="contenders">Causes with their plans, likeliest first; at least one.</param>
     /// <param name="economics">Currency.</param>

@@ -47,11 +47,11 @@ internal static class MotorConstantFeatures
             .Where(f => profile.Names(f.Name))];
     }
 
-    // Means of the moves that turned, and those held still at stall current.
+    // Means of the moves that turned, at whatever supply, and those held still at stall current.
     private static List<SteadyPoint> Points(RunSoFar run, Profile profile)
     {
         double radians = 2 * Math.PI * profile.Electrical.GearRatio / profile.Ring.Counts;
-        List<SteadyPoint> points = run.Means.ConvertAll(m => new SteadyPoint(m.VoltageV, m.CurrentA, m.SpeedCountsPerS * radians));
+        List<SteadyPoint> points = [.. run.Means.Concat(run.OtherSupply).Select(m => new SteadyPoint(m.VoltageV, m.CurrentA, m.SpeedCountsPerS * radians))];
         foreach (StillMove still in run.Still)
         {
             if (still is { Kind: StillKind.Locked, CurrentA: double i, VoltageV: double v })

@@ -14,6 +14,7 @@ namespace Bench.Analysis.Provoking;
 internal sealed class ProvokedTests(Profile profile)
 {
     private readonly Dictionary<StageKind, SequentialTest> _tests = [];
+    private IReadOnlyList<ConnectorDropout>? _dropouts;
 
     /// <summary>The test of a stage of the profile's routine.</summary>
     /// <exception cref="ArgumentException">The routine has no such stage, or it does not provoke.</exception>
@@ -28,6 +29,12 @@ internal sealed class ProvokedTests(Profile profile)
 
         return test;
     }
+
+    /// <summary>Counts a second in which a person moved the connector.</summary>
+    public void AddSecond(bool passed) => Of(StageKind.Connector).Add(passed);
+
+    /// <summary>Keeps when the connector opened.</summary>
+    public void Keep(IReadOnlyList<ConnectorDropout> dropouts) => _dropouts = dropouts;
 
     /// <summary>Counts a move.</summary>
     public void Add(StageKind kind, MoveFeatures move)
@@ -52,13 +59,14 @@ internal sealed class ProvokedTests(Profile profile)
         }
     }
 
-    private static ProvocationResult Result(StageKind kind, SequentialTest test)
+    private ProvocationResult Result(StageKind kind, SequentialTest test)
     {
         DemonstrationResult result = test.Result();
         return new ProvocationResult
         {
             Stage = kind,
             Test = result,
+            Dropouts = kind == StageKind.Connector ? _dropouts : null,
             LowerLimit95 = result.Moves == 0 ? null : BinomialLimits.Lower(result.Failed, result.Moves, 0.95),
         };
     }

@@ -30,6 +30,9 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
     /// <summary>Mean travel of a short start, share of the ring.</summary>
     private const double StartShare = 0.21;
 
+    /// <summary>Time a person takes to read the cautions, come near and step back, seconds. Common practice, no source.</summary>
+    private const double HandsS = 30;
+
     /// <summary>What is chosen and why, for the record.</summary>
     public string Words => FormattableString.Invariant(
         $"stage {BenchJson.Word(Stage.Kind)} is next: it promises {Bits:0.000} bit on the cause in about {Minutes:0.0} min, {Bits / Minutes:0.000} bit a minute, the most of those left");
@@ -81,9 +84,15 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
     private static double Length(Stage stage, Profile profile)
     {
         Demonstration plan = stage.Plan(profile.Demonstration);
+        if (stage.Kind == StageKind.Connector)
+        {
+            return (HandsS + Math.Min(stage.MostS, OperatingCharacteristic.At(plan, plan.P0).ExpectedMoves * ConnectorWatch.TrialS)) / 60;
+        }
+
+        double heatS = stage.Kind == StageKind.Warm ? stage.MostS : 0;
         double share = stage.Kind == StageKind.Starts && profile.Feedback != FeedbackKind.Switches ? StartShare : 1 - (1.0 / profile.Ports.Count);
         double onS = share * profile.Ring.Counts / profile.Electrical.RunningSpeedCountsPerS;
         double moveS = Math.Max(onS + OverheadS + (stage.SettleMs / 1000), onS / profile.Safety.MostDuty);
-        return Math.Min(stage.MostS, OperatingCharacteristic.At(plan, plan.P0).ExpectedMoves * moveS) / 60;
+        return (heatS + Math.Min(stage.MostS, OperatingCharacteristic.At(plan, plan.P0).ExpectedMoves * moveS)) / 60;
     }
 }

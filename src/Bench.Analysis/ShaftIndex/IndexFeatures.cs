@@ -1,5 +1,4 @@
 using Bench.Analysis.Statistics;
-using Bench.Analysis.Trends;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
@@ -14,9 +13,6 @@ internal static class IndexFeatures
     /// <summary>Least passes in one direction for a shift or step.</summary>
     private const int LeastPasses = 6;
 
-    /// <summary>Least passes for a slope.</summary>
-    private const int LeastForDrift = 8;
-
     /// <summary>Least pairs of passes in opposite directions, of each order.</summary>
     private const int LeastPairs = 2;
 
@@ -24,9 +20,6 @@ internal static class IndexFeatures
     private const int StepWindow = 5;
 
     private const int LeastStepWindow = 3;
-
-    /// <summary>A change between neighbours beyond so many standard deviations of both is a step, no drift.</summary>
-    private const double StepDeviations = 5;
 
     private static readonly string[] Names =
         ["index.reversal_counts", "index.shift_counts", "index.step_counts", "index.drift_counts_per_100_moves"];
@@ -43,13 +36,16 @@ internal static class IndexFeatures
             return Names.Select(n => Feature.Missing(n, because));
         }
 
-        List<IndexPass[]> sides =
-        [
-            [.. passes.Where(p => p.Direction == DriveDirection.Up)],
-            [.. passes.Where(p => p.Direction == DriveDirection.Down)],
-        ];
-        return [Reversal(passes, profile), Shift(sides), Step(sides), Drift(sides)];
+        List<IndexPass[]> sides = Sides(passes);
+        return [Reversal(passes, profile), Shift(sides), Step(sides), IndexDrift.Magnitude(sides)];
     }
+
+    /// <summary>Passes by direction of travel.</summary>
+    public static List<IndexPass[]> Sides(List<IndexPass> passes) =>
+    [
+        [.. passes.Where(p => p.Direction == DriveDirection.Up)],
+        [.. passes.Where(p => p.Direction == DriveDirection.Down)],
+    ];
 
     // Pairs of neighbours in time, up minus down. In pairs up-down drift counts one way, in pairs down-up the other:
     // the mean of both medians is free of it.
@@ -136,54 +132,11 @@ internal static class IndexFeatures
                 "index.step_counts", greatest, [new Contribution("edges between samples", EvaluationType.B, ErrorDistribution.Rectangular, u)], observations);
     }
 
-    // Each direction about its own median, so that play is no drift; and without its steps, so that slip is none either.
-    private static Feature Drift(List<IndexPass[]> sides)
-    {
-        List<double> moves = [];
-        List<double> middles = [];
-        foreach (IndexPass[] side in sides.Where(s => s.Length >= LeastForDrift / 2))
-        {
-            double[] creeping = WithoutSteps(Middles(side), StepDeviations * Math.Sqrt(2) * Typical(side));
-            double own = Robust.Median(creeping);
-            moves.AddRange(side.Select(p => (double)p.Move));
-            middles.AddRange(creeping.Select(m => m - own));
-        }
+    /// <summary>Middle uncertainty of passes, counts.</summary>
+    public static double Typical(IReadOnlyList<IndexPass> passes) => Robust.Median([.. passes.Select(p => p.Uncertainty)]);
 
-        if (moves.Count < LeastForDrift || moves.Distinct().Count() < LeastForDrift / 2)
-        {
-            return Feature.Missing("index.drift_counts_per_100_moves", TooFew(LeastForDrift));
-        }
-
-        TheilSen slope = TheilSen.Of([.. moves], [.. middles]);
-
-        // Where most passes tie the interval has no width, and a pass is still known to its own uncertainty only.
-        double mean = moves.Average();
-        double least = sides.SelectMany(s => s).Min(p => p.Uncertainty) / Math.Sqrt(moves.Sum(m => (m - mean) * (m - mean)));
-        double interval = (slope.Upper - slope.Lower) / (2 * 1.959963984540054);
-        Contribution of = interval > least
-            ? new("interval of the slope", EvaluationType.A, ErrorDistribution.Normal, 100 * interval)
-            : new("edges between samples", EvaluationType.B, ErrorDistribution.Rectangular, 100 * least);
-        return MeasuredFeature.Of("index.drift_counts_per_100_moves", Math.Abs(100 * slope.Slope), [of with { FallsAsPower = TheilSen.FallsAsPower }], moves.Count);
-    }
-
-    // The course with every change between neighbours that noise can't make taken out.
-    private static double[] WithoutSteps(double[] middles, double least)
-    {
-        double[] rest = [.. middles];
-        double taken = 0;
-        for (int i = 1; i < middles.Length; i++)
-        {
-            double change = middles[i] - middles[i - 1];
-            taken += Math.Abs(change) > least ? change : 0;
-            rest[i] = middles[i] - taken;
-        }
-
-        return rest;
-    }
-
-    private static double Typical(IReadOnlyList<IndexPass> passes) => Robust.Median([.. passes.Select(p => p.Uncertainty)]);
-
-    private static double[] Middles(ReadOnlySpan<IndexPass> passes)
+    /// <summary>Middles of passes, counts.</summary>
+    public static double[] Middles(ReadOnlySpan<IndexPass> passes)
     {
         double[] values = new double[passes.Length];
         for (int i = 0; i < values.Length; i++)
@@ -194,5 +147,6 @@ internal static class IndexFeatures
         return values;
     }
 
-    private static string TooFew(int least) => $"the index was passed fewer than {least} times in one direction";
+    /// <summary>Why there is no answer.</summary>
+    public static string TooFew(int least) => $"the index was passed fewer than {least} times in one direction";
 }

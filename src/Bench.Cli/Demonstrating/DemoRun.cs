@@ -56,24 +56,30 @@ internal static class DemoRun
             SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit> { [name] = simulated }, time, seed);
             await using OpenBench devices = await BenchDevices.OpenAsync(file, new SimulatedLinkOpener(bench, time), time, cancel);
             return await RunSession.RunAsync(
-                start, devices.Position(name, profile), store, log, time, new SimulatedOperator(bench, name), null, devices.PowerAt(name), cancel);
+                start, devices.Position(name, profile), store, log, time, new SimulatedOperator(bench, name, time), null, devices.PowerAt(name), cancel);
         });
     }
 
     /// <summary>There is nobody at a simulated bench, and nothing that could hurt; what is asked for is done to the simulated unit.</summary>
-    private sealed class SimulatedOperator(SimulatedBench bench, string position) : IOperator
+    private sealed class SimulatedOperator(SimulatedBench bench, string position, TimeProvider time) : IOperator
     {
         public ValueTask<bool> ConfirmAsync(
             string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
 
-        public ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+        private readonly SimulatedHands _hands = new(bench, position, time);
+
+        public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
         {
             if (work == HandWork.UncoupleValve)
             {
-                bench.Uncouple(position);
+                _hands.Uncouple();
+            }
+            else if (work == HandWork.DisturbConnector)
+            {
+                await _hands.MoveConnectorAsync(cancel);
             }
 
-            return new(true);
+            return true;
         }
     }
 }

@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
+using Bench.Model.Features;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
@@ -24,13 +25,14 @@ internal static class ClaimFile
     /// <param name="run">The run.</param>
     /// <param name="trace">Its trace.</param>
     /// <param name="traceFile">Bytes of its trace file as sealed; null when it has no samples.</param>
+    /// <param name="reference">What healthy units showed; null when nobody looked.</param>
     /// <param name="attached">Gives the content of a photo of the return; null where it is gone.</param>
     /// <param name="output">Where it goes. Stays open.</param>
-    public static void Write(SealedRun run, Trace trace, byte[]? traceFile, Func<Attachment, byte[]?> attached, Stream output)
+    public static void Write(SealedRun run, Trace trace, byte[]? traceFile, CurrentReference? reference, Func<Attachment, byte[]?> attached, Stream output)
     {
         using ZipArchive archive = new(output, ZipArchiveMode.Create, leaveOpen: true);
         List<ManifestEntry> manifest = [];
-        foreach ((string name, byte[] bytes) in Contents(run, trace, traceFile, attached))
+        foreach ((string name, byte[] bytes) in Contents(run, trace, traceFile, reference, attached))
         {
             manifest.Add(new ManifestEntry(name, bytes.Length, Fingerprint.Of(bytes)));
             Add(archive, run, name, bytes);
@@ -48,11 +50,11 @@ internal static class ClaimFile
         Add(archive, run, ManifestName, Encoding.UTF8.GetBytes(JsonSerializer.Serialize(list, BenchJson.Indented) + "\n"));
     }
 
-    private static IEnumerable<(string Name, byte[] Bytes)> Contents(SealedRun run, Trace trace, byte[]? traceFile, Func<Attachment, byte[]?> attached)
+    private static IEnumerable<(string Name, byte[] Bytes)> Contents(SealedRun run, Trace trace, byte[]? traceFile, CurrentReference? reference, Func<Attachment, byte[]?> attached)
     {
         yield return ("README.txt", Encoding.UTF8.GetBytes(Note(run)));
-        yield return ("packet.html", Text(writer => EvidencePacket.Write(run, trace, writer, attached)));
-        yield return ("packet.pdf", Bytes(output => EvidencePdf.Write(run, trace, output, attached)));
+        yield return ("packet.html", Text(writer => EvidencePacket.Write(run, trace, writer, reference, attached)));
+        yield return ("packet.pdf", Bytes(output => EvidencePdf.Write(run, trace, output, reference, attached)));
         yield return ("record.json", Encoding.UTF8.GetBytes(CanonicalJson.Write(run.Record)));
         if (traceFile is not null)
         {

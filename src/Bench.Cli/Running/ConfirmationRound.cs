@@ -60,8 +60,10 @@ internal sealed class ConfirmationRound
             string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) =>
             round.ConfirmAsync(unit, serial, cautions, wiring, cancel);
 
+        public bool CanAsk(HandWork work) => (work == HandWork.ReseatFeedback || round._answered.Length == 1) && round._person.CanAsk(work);
+
         // Beside units that may start at any time nobody takes one apart, or holds its cable.
         public ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) =>
-            work != HandWork.ReseatFeedback && round._answered.Length > 1 ? new(false) : round._person.HasDoneAsync(work, serial, why, steps, cancel);
+            !CanAsk(work) ? new(false) : round._person.HasDoneAsync(work, serial, why, steps, cancel);
     }
 }

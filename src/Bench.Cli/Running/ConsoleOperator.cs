@@ -10,7 +10,11 @@ internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, stri
 {
     // Several runs may ask at once; one person answers.
     private readonly SemaphoreSlim _asking = new(1, 1);
+    private readonly PendingLine _line = new(Console.In.ReadLine);
     private IReadOnlyList<string> _shown = [];
+
+    /// <inheritdoc/>
+    public bool CanAsk(HandWork work) => !Console.IsInputRedirected;
 
     /// <inheritdoc/>
     public async ValueTask<bool> ConfirmAsync(
@@ -35,7 +39,7 @@ internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, stri
         {
             Terminal.Say($"{Unit(serial)}: {why}");
             Terminal.Say("  - ", steps);
-            return await AskAsync($"Done at {Unit(serial)}? Type yes: ", "Not done: there is nobody to ask.", cancel);
+            return await AskAsync(Question(work, Unit(serial)), "Not done: there is nobody to ask.", cancel, anyAnswer: work == HandWork.DisturbConnector);
         }
         finally
         {
@@ -46,9 +50,17 @@ internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, stri
     /// <inheritdoc/>
     public void Dispose() => _asking.Dispose();
 
+    private static string Question(HandWork work, string unit) => work switch
+    {
+        HandWork.ApproachConnector => $"Read, and ready at {unit}? Type yes: ",
+        HandWork.DisturbConnector => "Moving it now; press Enter to stop early: ",
+        HandWork.LeaveConnector => $"Hands off {unit}, connectors home? Type yes: ",
+        _ => $"Done at {unit}? Type yes: ",
+    };
+
     private string Unit(string serial) => places is null ? $"unit {serial}" : $"unit {serial} at {places[serial]}";
 
-    private static async ValueTask<bool> AskAsync(string question, string nobody, CancellationToken cancel)
+    private async ValueTask<bool> AskAsync(string question, string nobody, CancellationToken cancel, bool anyAnswer = false)
     {
         if (Console.IsInputRedirected)
         {
@@ -57,11 +69,15 @@ internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, stri
         }
 
         Console.Error.Write(question);
+        string? answer = await _line.ReadAsync(cancel);
+        if (answer is { Length: 0 } && _line.WasAskedBefore)
+        {
+            // An Enter meant for the question before, which was withdrawn.
+            Console.Error.Write(question);
+            answer = await _line.ReadAsync(cancel);
+        }
 
-        // Whatever it is called, the console's reader blocks and heeds no token: waited for on a thread that ends with
-        // the process, so that Ctrl-C here needs no Enter after it.
-        string? answer = await Task.Run(Console.In.ReadLine, CancellationToken.None).WaitAsync(cancel);
-        return answer is not null && answer.Trim().Equals("yes", StringComparison.OrdinalIgnoreCase);
+        return anyAnswer || answer?.Trim().Equals("yes", StringComparison.OrdinalIgnoreCase) == true;
     }
 
     // The same cautions again for the next unit would only be skipped; its wiring is its own.

@@ -1,7 +1,8 @@
 using System.Text;
-using Bench.Model.Returns;
+using Bench.Analysis.Currents;
+using Bench.Cli.Verbs;
+using Bench.Model.Features;
 using Bench.Model.Runs;
-using Bench.Model.Traces;
 using Bench.Records;
 using Bench.Records.Files;
 using Bench.Reporting;
@@ -12,29 +13,28 @@ namespace Bench.Cli.Running;
 internal static class Packets
 {
     /// <summary>Writes a run's evidence packet into a folder.</summary>
+    /// <param name="store">The store that holds its trace and photos, and healthy units to compare it with.</param>
     /// <param name="run">The run.</param>
-    /// <param name="store">The store that holds its trace and photos.</param>
     /// <param name="folder">The folder; it is made where there is none.</param>
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The folder can't be written.</exception>
-    public static string Write(SealedRun run, RecordStore store, string folder) =>
-        Write(Path.Combine(folder, FileName(run, Ending(PacketFormat.Html))), output => Text(output, writer => EvidencePacket.Write(run, store.LoadTrace(run), writer, store.ReadAttachment)));
+    public static string Write(RecordStore store, SealedRun run, string folder) =>
+        Write(store, run, PacketFormat.Html, Path.Combine(folder, FileName(run, Ending(PacketFormat.Html))));
 
     /// <summary>Writes what is reported of a run.</summary>
+    /// <param name="store">Where the run, its trace and healthy units to compare it with are.</param>
     /// <param name="run">The run.</param>
-    /// <param name="trace">Gives its trace, where the format needs it.</param>
-    /// <param name="attached">Gives the content of a photo of the return; null where it is gone.</param>
     /// <param name="format">What is written.</param>
     /// <param name="path">The file; its folder is made.</param>
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The file can't be written.</exception>
-    public static string Write(SealedRun run, Func<Trace> trace, Func<Attachment, byte[]?> attached, PacketFormat format, string path) => Write(path, format switch
+    public static string Write(RecordStore store, SealedRun run, PacketFormat format, string path) => Write(path, format switch
     {
-        PacketFormat.Pdf => output => EvidencePdf.Write(run, trace(), output, attached),
+        PacketFormat.Pdf => output => EvidencePdf.Write(run, StoreAccess.TraceOf(store, run), output, Reference(store, run), store.ReadAttachment),
         PacketFormat.Traveller => output => Traveller.Write(run, output),
         PacketFormat.TravellerA6 => output => Traveller.WriteShort(run, output),
         PacketFormat.Label => output => UnitLabel.Write(run, output),
-        _ => output => Text(output, writer => EvidencePacket.Write(run, trace(), writer, attached)),
+        _ => output => Text(output, writer => EvidencePacket.Write(run, StoreAccess.TraceOf(store, run), writer, Reference(store, run), store.ReadAttachment)),
     });
 
     /// <summary>What the name of a file ends with.</summary>
@@ -46,6 +46,10 @@ internal static class Packets
         PacketFormat.Label => "-label.pdf",
         _ => ".html",
     };
+
+    /// <summary>What healthy units showed, as far as a store has them.</summary>
+    public static CurrentReference Reference(RecordStore store, SealedRun run) =>
+        HealthyBand.Of(store.HealthyCurrents(run.Record.Start, HealthyBand.EnoughUnits));
 
     /// <summary>Name of a run's file: its serial number, and the end of its id.</summary>
     /// <param name="run">The run.</param>

@@ -106,7 +106,7 @@ internal static class DemoVerb
         RunRecord record = DemoRun.Run(unit, taken, seed, clock.GetUtcNow(), store, log, cancel);
         busyS += clock.GetElapsedTime(began).TotalSeconds;
         SealedRun run = store.Find(record.Start.Id.ToString())!;
-        string packet = Packets.Write(run, store, Path.Combine(folder, "packets"));
+        string packet = Packets.Write(store, run, Path.Combine(folder, "packets"));
 
         // A bad bench gives no disposition: held, or ended with the bench named as the reason.
         bool right = record.Abort is null or AbortReason.BenchFault && unit.Right.Contains(record.Judgement?.Disposition);

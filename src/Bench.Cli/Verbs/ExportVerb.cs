@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Bench.Cli.Exporting;
 using Bench.Cli.Output;
+using Bench.Cli.Running;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records;
@@ -54,7 +55,7 @@ internal static class ExportVerb
         if (format == ExportFormat.Zip)
         {
             Trace(store, run!, out byte[]? traceFile, out Model.Traces.Trace trace);
-            Done(ExportFile.Write(options.GetValue(OutOption)!, options.GetValue(ForceOption), stream => ClaimFile.Write(run!, trace, traceFile, store.ReadAttachment, stream)));
+            Done(ExportFile.Write(options.GetValue(OutOption)!, options.GetValue(ForceOption), stream => ClaimFile.Write(run!, trace, traceFile, Packets.Reference(store, run!), store.ReadAttachment, stream)));
             return Task.FromResult(ExitCode.Done);
         }
 

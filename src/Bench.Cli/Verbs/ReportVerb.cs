@@ -42,7 +42,7 @@ internal static class ReportVerb
         using RecordStore store = StoreAccess.OpenToRead(options);
         SealedRun run = StoreAccess.Find(store, options);
         string path = place.File(Packets.FileName(run, Packets.Ending(format)), options.GetValue(ForceOption));
-        Packets.Write(run, () => StoreAccess.TraceOf(store, run), store.ReadAttachment, format, path);
+        Packets.Write(store, run, format, path);
         if (options.GetValue(CommonOptions.Json))
         {
             Terminal.Json(new { Run = run.Record.Start.Id, Packet = path });

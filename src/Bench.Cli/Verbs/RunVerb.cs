@@ -94,7 +94,7 @@ internal static class RunVerb
 
     private static UnitResult WithPacket(UnitResult result, RecordStore store, string folder) =>
         result.Record is { } record && store.Find(record.Start.Id.ToString()) is { } run
-            ? result with { Packet = Packets.Write(run, store, Path.Combine(folder, "packets")) }
+            ? result with { Packet = Packets.Write(store, run, Path.Combine(folder, "packets")) }
             : result;
 
     private static void Print(IReadOnlyList<UnitResult> results, RecordStore store, bool ofOne, bool json)

@@ -9,6 +9,9 @@ internal sealed class AllSupplies(IReadOnlyList<ScpiSupply> supplies)
     /// <summary>Whether there is any.</summary>
     public bool AreThere => supplies.Count > 0;
 
+    /// <summary>One of them; null when there is none of that name.</summary>
+    public ScpiSupply? Named(string? device) => supplies.FirstOrDefault(s => s.Name == device);
+
     /// <summary>Sets each, checks it by reading back, and switches it on.</summary>
     public Task<IReadOnlyList<SupplyState>> StartAsync(CancellationToken cancel) => EachAsync(s => s.StartAsync(cancel), on: true);
 

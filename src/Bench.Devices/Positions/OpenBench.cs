@@ -36,7 +36,7 @@ public sealed class OpenBench : IAsyncDisposable
     }
 
     /// <summary>The programmable supplies as the run at one position switches them; runs at others share them.</summary>
-    public IBenchPower PowerAt(string position) => _shared.For(position);
+    public IBenchPower PowerAt(string position) => _shared.For(position, SupplyOf(position));
 
     /// <summary>The instruments of one position, for a unit whose feedback counts. A link that is lost from here on ends their use but for switching off.</summary>
     /// <exception cref="ArgumentException">The bench has no such position, or it has port switches.</exception>
@@ -143,6 +143,11 @@ public sealed class OpenBench : IAsyncDisposable
             await owned.DisposeAsync();
         }
     }
+
+    // A supply feeds the positions whose voltage or current it measures (docs/bench-file.md).
+    private string? SupplyOf(string position) => _file.Positions.FirstOrDefault(p => p.Name == position) is { } fed
+        ? _file.Devices.FirstOrDefault(d => d.SupplyVoltageV is not null && (d.Name == fed.Voltage.Channel.Device || d.Name == fed.Current.Channel.Device))?.Name
+        : null;
 
     private UnitPosition Position(string name, Ring ring, IReadOnlyList<Port> ports)
     {

@@ -54,7 +54,7 @@ internal sealed class OpenDevices
         [
             .. from device in file.Devices
                where device.SupplyVoltageV is not null
-               select new ScpiSupply(_instruments[device.Name], device.SupplyVoltageV!.Value, file.SupplyCurrentLimitA),
+               select new ScpiSupply(_instruments[device.Name], device.SupplyVoltageV!.Value, file.SupplyCurrentLimitA, device.SupplyRange, device.SupplyChannel),
         ];
     }
 

@@ -22,10 +22,12 @@ public sealed class ScpiDevice(LineDevice line)
     /// <param name="turnClass">Who goes first.</param>
     /// <param name="command">A program message without answer.</param>
     /// <param name="cancel">Leaves the line; what is on the wire is waited for.</param>
+    /// <param name="before">Called when it has its turn, right before it sends; what it throws keeps it from sending.</param>
     /// <exception cref="DeviceFaultException">It refused, with its own first error; or it does not answer.</exception>
-    public async ValueTask CommandAsync(BusClass turnClass, string command, CancellationToken cancel)
+    public async ValueTask CommandAsync(BusClass turnClass, string command, CancellationToken cancel, Action? before = null)
     {
         using LinkTurn<LineClient> turn = await line.TakeTurnAsync(turnClass, cancel);
+        before?.Invoke();
         LineResult sent = await line.SendAsync(turn, command, judge: null);
         if (!sent.Ok)
         {

@@ -1,3 +1,5 @@
+using Bench.Model.Instruments;
+
 namespace Bench.Model.BenchFiles;
 
 /// <summary>A device on a link. What it speaks is its link's protocol.</summary>
@@ -20,6 +22,12 @@ public sealed record DeviceDescription
 
     /// <summary>For a programmable supply: voltage it is set to at start, volts; null for any other device.</summary>
     public double? SupplyVoltageV { get; init; }
+
+    /// <summary>For a programmable supply: voltages that a run may set it to; null where it must be left at <see cref="SupplyVoltageV"/>.</summary>
+    public SupplyRange? SupplyRange { get; init; }
+
+    /// <summary>For a programmable supply: which of its outputs feeds the bench, from 1; null where it has one.</summary>
+    public int? SupplyChannel { get; init; }
 
     /// <summary>For a device that speaks lines of text: how; null for any other device.</summary>
     public LineSyntax? Lines { get; init; }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Bench.Model.Configuration;
+using Bench.Model.Instruments;
 using Bench.Model.Serialization;
 
 namespace Bench.Model.BenchFiles;
@@ -11,9 +12,6 @@ internal sealed class DeviceReader(KnownDevices known)
     // Modbus over Serial Line V1.02, 2.2: 1 to 247 address a device, 0 is broadcast, 248 to 255 are reserved.
     private const int LeastAddress = 1;
     private const int MostAddress = 247;
-
-    // Extra-low voltage, as for a profile's supply.
-    private const double MostSupplyV = 120;
 
     private static readonly NumberRange Timeouts = new(5, 5000);
 
@@ -58,7 +56,7 @@ internal sealed class DeviceReader(KnownDevices known)
             section.Refuse("watchdog", null, "only for a board on a link that speaks Modbus or lines; remove it");
         }
 
-        double? supply = ReadSupply(section, protocol);
+        (double? supplyV, SupplyRange? supplyRange, int? supplyChannel) = SupplyReader.Read(section, protocol);
         LineSyntax? lines = ReadLines(section, link, protocol);
         StreamDescription? stream = ReadStream(section, known.Link(link), protocol, timeout);
         section.Close();
@@ -69,7 +67,9 @@ internal sealed class DeviceReader(KnownDevices known)
             Address = address ?? 0,
             TimeoutMs = timeout ?? 0,
             Watchdog = watchdog,
-            SupplyVoltageV = supply,
+            SupplyVoltageV = supplyV,
+            SupplyRange = supplyRange,
+            SupplyChannel = supplyChannel,
             Lines = lines,
             Stream = stream,
         });
@@ -113,22 +113,5 @@ internal sealed class DeviceReader(KnownDevices known)
         }
 
         return StreamDescriptionReader.Read(section, link, timeout);
-    }
-
-    private static double? ReadSupply(Section device, LinkProtocol? protocol)
-    {
-        if (device.Table("supply", required: false) is not Section section)
-        {
-            return null;
-        }
-
-        if (protocol is not (LinkProtocol.Scpi or null))
-        {
-            device.Refuse("supply", null, "a programmable supply is on a link that speaks \"scpi\"; remove it, or change the link's protocol");
-        }
-
-        double? voltage = section.Number("voltage_v", NumberRange.Positive(MostSupplyV));
-        section.Close();
-        return voltage;
     }
 }

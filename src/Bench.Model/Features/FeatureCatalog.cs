@@ -56,6 +56,7 @@ public static class FeatureCatalog
         new("current.step_a", "A", "Step of running current", "Change of the running current within the run, lasting or for a while. Computed where the profile names it.", OnlyWhereNamed: true),
         new(UncoupledFeatures.Current, "A", "Current, valve off", "Median current at the end of the move with the valve taken off."),
         new("winding.resistance_ohm", "Ω", "Resistance seen from the bench", "Winding, brushes and contacts in series, from voltage, current and speed."),
+        new("winding.rise_k", "K", "Temperature rise of the winding", "Rise of the winding's temperature from the first moves to those of the warm stage, by its resistance. Computed where the profile names it.", OnlyWhereNamed: true),
         new("motor.resistance_ohm", "Ω", "Fitted resistance", "Resistance of winding, brushes and contacts, fitted with the back-EMF constant to all steady states. Computed where the profile names it.", OnlyWhereNamed: true),
         new("motor.back_emf_v_s_per_rad", "V·s/rad", "Back-EMF constant", "Back-EMF constant at the motor shaft, in SI units also the torque constant, fitted to all steady states. Computed where the profile names it.", OnlyWhereNamed: true),
         new("motor.friction_nm", "N·m", "Friction torque", "Torque the motor gives at its mean running speed, at its own shaft. Computed where the profile names it.", OnlyWhereNamed: true),
@@ -64,6 +65,10 @@ public static class FeatureCatalog
         new("coast.counts", "count", "Coast", "Median travel after switching off."),
         new("demonstration.failed_moves", "1", "Failed moves", "Moves that did not do what was commanded, for the unit's part.", Counted: true),
         new(ProvokedFeatures.FailedStarts, "1", "Failed starts", "Short starts, made to provoke a fault, in which the unit did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new(ProvokedFeatures.FailedAtLowSupply, "1", "Failed at low supply", "Moves at the least supply that a unit is tested at in which it did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new(ProvokedFeatures.FailedAtHighSupply, "1", "Failed at high supply", "Moves at the greatest supply that a unit is tested at in which it did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new(ProvokedFeatures.ConnectorDropouts, "1", "Dropouts, connector moved", "Seconds in which the feedback fell silent or the supply dropped out while a person moved connector and cable, drive off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new(ProvokedFeatures.FailedWarm, "1", "Failed when warm", "Moves with the winding warm in which the unit did not turn or its current or feedback broke off. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
     ];
 
     private static readonly Dictionary<string, FeatureDefinition> ByName = All.ToDictionary(d => d.Name, StringComparer.Ordinal);

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Bench.Model.Moves;
 
 namespace Bench.Model.Features;
@@ -10,6 +11,10 @@ public sealed record ProvocationResult
 
     /// <summary>Its test; the plan in it was computed beforehand.</summary>
     public required DemonstrationResult Test { get; init; }
+
+    /// <summary>Openings of the connector while it was moved by hand, in order; null for any other stage.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<ConnectorDropout>? Dropouts { get; init; }
 
     /// <summary>One-sided 95 % lower limit of the share of failing moves (Clopper-Pearson); null with no moves.</summary>
     public double? LowerLimit95 { get; init; }

@@ -18,6 +18,10 @@ public sealed record RunFeatures
     /// <summary>Mean current by angle.</summary>
     public required AngleProfile Current { get; init; }
 
+    /// <summary>Drift of the shaft's index against the encoder, counts; null where it was not to be told, and in records of versions that did not keep it.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public TrendLine? ShaftDrift { get; init; }
+
     /// <summary>The sequential test.</summary>
     public required DemonstrationResult Demonstration { get; init; }
 

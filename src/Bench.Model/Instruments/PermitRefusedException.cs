@@ -1,6 +1,6 @@
 namespace Bench.Model.Instruments;
 
-/// <summary>A drive was asked to energise without a valid permit. Nothing was energised.</summary>
+/// <summary>An output was to be changed without a valid permit. Nothing was changed.</summary>
 public sealed class PermitRefusedException : Exception
 {
     /// <summary>Makes the exception.</summary>

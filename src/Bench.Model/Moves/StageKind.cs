@@ -18,6 +18,18 @@ public enum StageKind
     /// <summary>Provocation: many short starts from ever other angles, where a brush may stick or a part of the commutator be dead.</summary>
     Starts,
 
+    /// <summary>Provocation: moves at the least supply that a unit is tested at, where one that only just starts stays.</summary>
+    LowSupply,
+
+    /// <summary>Provocation: moves at the greatest supply that a unit is tested at.</summary>
+    HighSupply,
+
+    /// <summary>Provocation: a person moves connector and cable, drive off, while feedback and supply are watched.</summary>
+    Connector,
+
+    /// <summary>Provocation: turns until the winding is estimated warm, then moves from port to port.</summary>
+    Warm,
+
     /// <summary>One short move with the valve taken off, where only that tells a seized valve from a seized motor.</summary>
     Uncoupled,
 }

@@ -11,7 +11,7 @@ public static class StageKindExtensions
     /// </summary>
     public static bool Provokes(this StageKind kind) => kind switch
     {
-        StageKind.Starts => true,
+        StageKind.Starts or StageKind.LowSupply or StageKind.HighSupply or StageKind.Connector or StageKind.Warm => true,
         StageKind.Supply or StageKind.Homing or StageKind.PortMoves or StageKind.Endurance or StageKind.Uncoupled => false,
         _ => throw new UnreachableException($"a stage of kind {kind}"),
     };

@@ -51,11 +51,11 @@ internal static class DecisionReader
     }
 
     /// <summary>Refuses a truncation that no unit can pass.</summary>
-    public static void ExpectEnough(Section section, Demonstration plan)
+    public static void ExpectEnough(Section section, Demonstration plan, string key = "most_moves")
     {
         if (plan.MostMoves < plan.FewestMoves)
         {
-            section.Refuse("most_moves", null, string.Create(
+            section.Refuse(key, null, string.Create(
                 CultureInfo.InvariantCulture, $"{plan.FewestMoves} or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails"));
         }
     }

@@ -62,7 +62,7 @@ public static class ProfileReader
         SafetyLimits? safety = EnergisingReader.ReadSafety(document.Table("safety"), electrical, counts);
         IReadOnlyList<Section> stages = document.Tables("stage", 1);
         Demonstration? demonstration = DecisionReader.ReadDemonstration(document.Table("demonstration"));
-        IReadOnlyList<Stage> routine = StageReader.ReadAll(stages, demonstration);
+        IReadOnlyList<Stage> routine = StageReader.ReadAll(stages, demonstration, electrical, safety, feedback, drive);
         Economics? economics = DecisionReader.ReadEconomics(document.Table("economics"));
         UniqueNames remedyIds = new("remedy");
         IReadOnlyList<Remedy> remedies = [.. document.Tables("remedy").Select(s => DecisionReader.ReadRemedy(s, remedyIds))];

@@ -29,6 +29,10 @@ public sealed record Stage
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? P1 { get; init; }
 
+    /// <summary>Estimated temperature of the winding from which moves are tested, degrees Celsius, of a warm stage; null for any other.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? WarmCelsius { get; init; }
+
     /// <summary>The sequential test on the moves of a stage that provokes: its own shares and truncation, the risks of the demonstration.</summary>
     /// <exception cref="InvalidOperationException">The stage has no shares: it does not provoke.</exception>
     public Demonstration Plan(Demonstration demonstration) => demonstration with

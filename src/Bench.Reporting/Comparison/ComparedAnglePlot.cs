@@ -18,7 +18,7 @@ internal static class ComparedAnglePlot
     public static Figure Draw(RunComparison comparison)
     {
         RunRecord a = comparison.A.Record, b = comparison.B.Record;
-        (double Count, double MeanA)[] before = AngleCurrentPlot.Bins(a), after = AngleCurrentPlot.Bins(b);
+        (double Count, double MeanA)[] before = AngleBins.Of(a), after = AngleBins.Of(b);
         if (before.Length < 2 || after.Length < 2)
         {
             return Figure.Omitted(Id, Title, $"in {(before.Length < 2 ? "A" : "B")} no current was read while the unit turned");
@@ -43,9 +43,9 @@ internal static class ComparedAnglePlot
 
     private static void Curve(PlotSheet sheet, (double Count, double MeanA)[] bins, RunRecord record, Color color, LinePattern pattern)
     {
-        foreach ((double[] xs, double[] ys) in AngleCurrentPlot.Unbroken(bins, record.Features!.Current.BinCounts))
+        foreach ((double Count, double MeanA)[] piece in AngleBins.Unbroken(bins, b => b.Count, record.Features!.Current.BinCounts))
         {
-            sheet.Line(xs, ys, color, pattern, 2);
+            sheet.Line([.. piece.Select(b => b.Count)], [.. piece.Select(b => b.MeanA)], color, pattern, 2);
         }
     }
 

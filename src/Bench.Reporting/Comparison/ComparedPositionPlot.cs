@@ -1,6 +1,5 @@
 using Bench.Model.Comparisons;
 using Bench.Model.Features;
-using Bench.Model.Profiles;
 using Bench.Model.Runs;
 using Bench.Reporting.Plots;
 using Bench.Reporting.Text;
@@ -24,14 +23,14 @@ internal static class ComparedPositionPlot
             return Figure.Omitted(Id, Title, $"in {(a.Length == 0 ? "A" : "B")} no move landed at a port");
         }
 
-        Limit? limit = PositionErrorPlot.LimitOf(comparison.B.Record, "landing.error_counts");
+        LimitLines limits = new(LimitLines.LimitOf(comparison.B.Record, "landing.error_counts"), Guard: null);
         double reach = 1.3 * Math.Max(
             Math.Max(1, a.Concat(b).Max(m => Math.Abs(m.UnitErrorCounts!.Value))),
-            Math.Max(Math.Abs(limit?.Upper ?? 0), Math.Abs(limit?.Lower ?? 0)));
+            limits.Reach);
         int first = Math.Min(a[0].Number, b[0].Number), last = Math.Max(a[^1].Number, b[^1].Number);
         using PlotSheet sheet = new("Move number", "Landing error (counts)", first - 1, last + 1, -reach, reach);
         sheet.Line([sheet.X0, sheet.X1], [0, 0], PlotColors.Quiet, LinePattern.Solid, 1);
-        PositionErrorPlot.Limits(sheet, limit);
+        limits.Draw(sheet, "limit", "count");
         foreach (MoveFeatures move in a)
         {
             sheet.Mark(move.Number, move.UnitErrorCounts!.Value, MarkerShape.OpenCircle, PlotColors.Quiet, 7);
@@ -42,7 +41,7 @@ internal static class ComparedPositionPlot
             sheet.Mark(move.Number, move.UnitErrorCounts!.Value, MarkerShape.FilledDiamond, PlotColors.Data, 7);
         }
 
-        return Figure.Of(Id, Title, sheet, $"The unit's share of the landing error. Open circles: A, {Spread(a)}. Filled diamonds: B, {Spread(b)}.{(limit is null ? string.Empty : " Dashed: limits of B's profile for the mean at a port.")}");
+        return Figure.Of(Id, Title, sheet, $"The unit's share of the landing error. Open circles: A, {Spread(a)}. Filled diamonds: B, {Spread(b)}.{(limits.Limit is null ? string.Empty : " Dashed: limits of B's profile for the mean at a port.")}");
     }
 
     private static MoveFeatures[] Landed(SealedRun run) =>

@@ -63,6 +63,6 @@ public static class ComparisonPacket
 
     private static SafeHtml Simulated(RunComparison comparison) =>
         comparison.A.Record.Start.Simulated || comparison.B.Record.Start.Simulated
-            ? Markup.Of($"<p class=\"simulated\" role=\"note\"><strong>SIMULATED.</strong> Unit, bench and time of {(comparison.A.Record.Start.Simulated ? comparison.B.Record.Start.Simulated ? "both runs" : "A" : "B")} are simulated: this is no evidence about a real unit.</p>")
+            ? Markup.Of($"<aside class=\"simulated\" aria-label=\"Simulated\"><strong>SIMULATED.</strong> Unit, bench and time of {(comparison.A.Record.Start.Simulated ? comparison.B.Record.Start.Simulated ? "both runs" : "A" : "B")} are simulated: this is no evidence about a real unit.</aside>")
             : SafeHtml.None;
 }

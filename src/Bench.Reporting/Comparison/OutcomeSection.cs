@@ -15,7 +15,7 @@ internal static class OutcomeSection
             $"""
             <section class="verdict {mark.Tone} alone" aria-labelledby="outcome">
             <div>
-            <h2 id="outcome" hidden="">Outcome</h2>
+            <h2 id="outcome" class="unseen">Outcome</h2>
             <p class="word">{Shape(comparison.Outcome)}<span>{mark.Word.ToUpperInvariant().Replace('-', ' ')}</span></p>
             <p class="claim">B against A: {ComparisonSentences.Of(comparison.Outcome)}.</p>
             {(conditions.Count == 0 ? SafeHtml.None : Markup.Of($"<h3>First: what else differs</h3>\n<ul class=\"reasons\">\n{Items(conditions)}</ul>"))}

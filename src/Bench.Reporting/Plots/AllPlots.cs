@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 
@@ -7,13 +8,16 @@ namespace Bench.Reporting.Plots;
 public static class AllPlots
 {
     /// <summary>All figures in the order they are shown; those without data say why.</summary>
-    public static IReadOnlyList<Figure> Draw(RunRecord record, Trace trace) =>
+    /// <param name="record">The run.</param>
+    /// <param name="trace">Its trace.</param>
+    /// <param name="reference">What healthy units showed; null when nobody looked.</param>
+    public static IReadOnlyList<Figure> Draw(RunRecord record, Trace trace, CurrentReference? reference = null) =>
     [
         RingPlot.Draw(record),
         PositionErrorPlot.Draw(record),
         IndexDriftPlot.Draw(record),
         MoveCurrentPlot.Draw(record, trace),
-        AngleCurrentPlot.Draw(record),
+        AngleCurrentPlot.Draw(record, reference),
         SupplyPlot.Draw(record, trace),
         SequentialTestPlot.Draw(record),
         CausePlot.Draw(record),

@@ -18,6 +18,9 @@ public static class MoveCurrentPlot
     private const string Title = "Current of a typical and of the worst moves";
     private const int MostWorst = 2;
 
+    // Before drive on the meter is read seldom; a line from there to the first reading of the move would be an invention.
+    private const double LeadS = 0.05;
+
     /// <summary>Draws it.</summary>
     public static Figure Draw(RunRecord record, Trace trace)
     {
@@ -89,7 +92,7 @@ public static class MoveCurrentPlot
     {
         int first = Math.Clamp(move.FirstSample, 0, trace.Count);
         int count = Math.Clamp(move.SampleCount, 0, trace.Count - first);
-        Sample[] metered = [.. trace.Slice(first, count).ToArray().Where(s => s.HasMeters)];
+        Sample[] metered = [.. trace.Slice(first, count).ToArray().Where(s => s.HasMeters && s.TimeS >= move.DriveOnS - LeadS)];
         return ([.. metered.Select(s => s.TimeS - move.DriveOnS)], [.. metered.Select(s => s.CurrentA)]);
     }
 

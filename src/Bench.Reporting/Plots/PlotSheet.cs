@@ -51,15 +51,18 @@ internal sealed class PlotSheet : IDisposable
 
     public double Y1 { get; private init; }
 
-    /// <summary>A sheet without axes, the same scale both ways, for a dial of radius 1 with room for words beside it.</summary>
-    public static PlotSheet Dial(int height)
+    /// <summary>A sheet without axes, the same scale both ways, for a dial of radius 1 with room for words beside and below it.</summary>
+    /// <param name="dial">Height of the dial in CSS pixels.</param>
+    /// <param name="foot">Height of what stands below it.</param>
+    public static PlotSheet Dial(int dial, int foot)
     {
         const double reach = 1.2;
-        PlotSheet sheet = new(height)
+        double perPixel = 2 * reach / dial;
+        PlotSheet sheet = new(dial + foot)
         {
-            X0 = -reach * Width / height,
-            X1 = reach * Width / height,
-            Y0 = -reach,
+            X0 = -Width * perPixel / 2,
+            X1 = Width * perPixel / 2,
+            Y0 = -reach - (foot * perPixel),
             Y1 = reach,
         };
         sheet._plot.HideAxesAndGrid();
@@ -92,6 +95,15 @@ internal sealed class PlotSheet : IDisposable
     public void Band(double from, double to) =>
         Area(
             [new(X0, from), new(X1, from), new(X1, to), new(X0, to)], PlotColors.Band, PlotColors.Band, 0);
+
+    /// <summary>A range of y hatched over the whole width; nothing where it has no height.</summary>
+    public void Hatch(double from, double to)
+    {
+        if (to > from)
+        {
+            _plot.Add.Plottable(new Hatch(new CoordinateRect(X0, X1, from, to), PlotColors.Quiet));
+        }
+    }
 
     /// <summary>A level with its name written over (or under) its right (or left) end.</summary>
     public void Level(double y, string label, Color color, LinePattern pattern, bool under = false, bool left = false)

@@ -15,6 +15,11 @@ public static class PositionErrorPlot
 
     private const string Title = "Position error by move and port";
 
+    private const double Room = 1.3;
+    private const double RoomForEdge = 1.5;
+    private const double UsualShare = 0.95;
+    private const int MostBeyond = 3;
+
     private static readonly MarkerShape[] Shapes =
     [
         MarkerShape.FilledCircle, MarkerShape.FilledSquare, MarkerShape.FilledTriangleUp, MarkerShape.FilledDiamond,
@@ -35,20 +40,19 @@ public static class PositionErrorPlot
         }
 
         IReadOnlyList<Port> ports = record.Start.Profile.Ports;
-        Limit? limit = LimitOf(record, "landing.error_counts");
-        double reach = landed.Max(m => Math.Max(Math.Abs(m.UnitErrorCounts!.Value), Math.Abs(m.LandingErrorCounts ?? 0)));
-        reach = 1.3 * Math.Max(Math.Max(reach, 1), Math.Max(Math.Abs(limit?.Upper ?? 0), Math.Abs(limit?.Lower ?? 0)));
+        LimitLines limits = LimitLines.Of(record, "landing.error_counts");
+        double reach = Reach(landed, limits);
         using PlotSheet sheet = new("Move number", "Landing error (counts)", moves[0].Number - 1, moves[^1].Number + 1, -reach, reach);
         sheet.Line([sheet.X0, sheet.X1], [0, 0], PlotColors.Quiet, LinePattern.Solid, 1);
-        Limits(sheet, limit);
+        limits.Draw(sheet, "limit", "count");
         foreach (MoveFeatures move in landed)
         {
             if (move.LandingErrorCounts is { } total)
             {
-                sheet.Mark(move.Number, total, MarkerShape.OpenCircle, PlotColors.Quiet, 5);
+                Mark(sheet, move.Number, total, MarkerShape.OpenCircle, PlotColors.Quiet, 5);
             }
 
-            sheet.Mark(move.Number, move.UnitErrorCounts!.Value, Shapes[PortIndex(ports, move) % Shapes.Length], PlotColors.Data, 7);
+            Mark(sheet, move.Number, move.UnitErrorCounts!.Value, Shapes[PortIndex(ports, move) % Shapes.Length], PlotColors.Data, 7);
         }
 
         foreach (MoveFeatures move in moves.Except(landed))
@@ -56,30 +60,50 @@ public static class PositionErrorPlot
             sheet.Mark(move.Number, sheet.Y0 * 0.92, MarkerShape.Eks, PlotColors.Alert);
         }
 
-        return Figure.Of(Id, Title, sheet, Caption(moves, landed, ports, limit));
+        return Figure.Of(Id, Title, sheet, Caption(moves, landed, ports, limits) + Beyond(landed, reach) + limits.Sentence("a mean", "count"));
     }
 
-    internal static Limit? LimitOf(RunRecord record, string feature) =>
-        record.Start.Profile.Limits.FirstOrDefault(l => l.Feature == feature);
-
-    /// <summary>The limits for the mean error, where there are any.</summary>
-    internal static void Limits(PlotSheet sheet, Limit? limit)
+    // One landing far off must not press all others and the limits into one line: it stands at the edge, with its number below.
+    private static double Reach(MoveFeatures[] landed, LimitLines limits)
     {
-        if (limit?.Upper is { } upper)
-        {
-            sheet.Level(upper, $"limit {Quantity.Of(upper, "count")}", PlotColors.Alert, LinePattern.Dashed);
-        }
+        double[] errors = [.. landed.SelectMany(Errors).Select(e => Math.Abs(e.Error)).Order()];
+        double most = errors[(int)(UsualShare * (errors.Length - 1))];
+        double usual = Math.Max(Math.Max(most, 1), limits.Reach);
+        return errors[^1] > 2 * usual ? RoomForEdge * usual : Room * Math.Max(usual, errors[^1]);
+    }
 
-        if (limit?.Lower is { } lower)
+    private static IEnumerable<(string Of, double Error)> Errors(MoveFeatures move) => move.LandingErrorCounts is { } total
+        ? [("the unit's share", move.UnitErrorCounts!.Value), ("the total", total)]
+        : [("the unit's share", move.UnitErrorCounts!.Value)];
+
+    private static void Mark(PlotSheet sheet, int move, double error, MarkerShape shape, Color color, float size)
+    {
+        if (Math.Abs(error) <= sheet.Y1)
         {
-            sheet.Level(lower, $"limit {Quantity.Of(lower, "count")}", PlotColors.Alert, LinePattern.Dashed, under: true);
+            sheet.Mark(move, error, shape, color, size);
         }
+        else
+        {
+            // A triangle that points out of the sheet.
+            sheet.Mark(move, 0.96 * Math.Sign(error) * sheet.Y1, error > 0 ? MarkerShape.OpenTriangleUp : MarkerShape.OpenTriangleDown, color, 9);
+        }
+    }
+
+    private static string Beyond(MoveFeatures[] landed, double reach)
+    {
+        string[] beyond =
+        [
+            .. landed.SelectMany(m => Errors(m).Select(e => (m.Number, e.Of, e.Error))).Where(e => Math.Abs(e.Error) > reach)
+                .Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Of} of move {e.Number}, {Quantity.Fixed(e.Error, 1)}")),
+        ];
+        return beyond.Length == 0 ? string.Empty
+            : $" Triangles at the edge lie beyond the scale: {string.Join("; ", beyond.Take(MostBeyond))}{(beyond.Length > MostBeyond ? "; …" : string.Empty)}.";
     }
 
     private static int PortIndex(IReadOnlyList<Port> ports, MoveFeatures move) =>
         Math.Max(0, ports.ToList().FindIndex(p => p.Name == move.ToPort));
 
-    private static string Caption(MoveFeatures[] moves, MoveFeatures[] landed, IReadOnlyList<Port> ports, Limit? limit)
+    private static string Caption(MoveFeatures[] moves, MoveFeatures[] landed, IReadOnlyList<Port> ports, LimitLines limits)
     {
         IEnumerable<string> perPort = ports.Select((port, index) =>
         {
@@ -93,6 +117,6 @@ public static class PositionErrorPlot
         return "Filled: the unit's share of the landing error, in counts. Port " + string.Join("; port ", perPort) + ". "
             + "Open circles: the total, with the bench's own share. "
             + (without > 0 ? $"Crosses at the foot: {Quantity.Count(without, "move that did not land", "moves that did not land")}. " : string.Empty)
-            + (limit is null ? "The profile sets no limit for the mean error." : "Dashed: limits for the mean of the unit's share at a port.");
+            + (limits.Limit is null ? "The profile sets no limit for the mean error." : "Dashed: limits for the mean of the unit's share at a port.");
     }
 }

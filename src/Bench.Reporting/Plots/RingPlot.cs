@@ -18,12 +18,15 @@ public static class RingPlot
 
     private const string Title = "Sensors around the ring";
     private const double Inner = 0.8;
-    private const int Height = 340;
+    private const int DialHeight = 340;
+    private const int LegendHeight = 44;
 
     // A single count of 800 is under a pixel wide: a fault is drawn at least this wide, in turns, so that it is seen.
     private const double LeastTurns = 0.005;
     private const double LeastTurnsBetweenNames = 0.05;
     private const int MostNamed = 6;
+
+    private static readonly SensorState[] Legended = [SensorState.Seen, SensorState.Untested, SensorState.Weak, SensorState.Dead];
 
     // Ports stand inside the ring.
     private const int MostPortCharacters = 10;
@@ -39,7 +42,7 @@ public static class RingPlot
             return Figure.Omitted(Id, Title, "the ring was not passed");
         }
 
-        using PlotSheet sheet = PlotSheet.Dial(Height);
+        using PlotSheet sheet = PlotSheet.Dial(DialHeight, LegendHeight);
         IReadOnlyList<Arc> arcs = Arcs(map.States);
         foreach (Arc arc in arcs.OrderBy(a => a.State))
         {
@@ -57,6 +60,7 @@ public static class RingPlot
         sheet.Note(0, 0.08, $"{Quantity.Percent(map.Coverage)} tested", PlotColors.Ink, Alignment.MiddleCenter);
         sheet.Note(0, -0.08, $"ring of {map.States.Count.ToString(CultureInfo.InvariantCulture)} counts", PlotColors.Quiet, Alignment.MiddleCenter);
         LabelFaults(sheet, arcs, map.States.Count);
+        Legend(sheet);
         return Figure.Of(Id, Title, sheet, Caption(map, arcs, record.Start.Profile.Demonstration));
     }
 
@@ -70,22 +74,49 @@ public static class RingPlot
             (from, to) = (middle - (LeastTurns / 2), middle + (LeastTurns / 2));
         }
 
-        switch (arc.State)
+        Block(sheet, arc.State, outer => Sector(from, to, Inner, outer));
+    }
+
+    // Height and filling tell the states apart without colour.
+    private static void Block(PlotSheet sheet, SensorState state, Func<double, IEnumerable<Coordinates>> outline)
+    {
+        (double outer, Color fill, Color edge, float width) = state switch
         {
-            case SensorState.Dead:
-                sheet.Area(Sector(from, to, Inner, 1.0), PlotColors.Alert, PlotColors.Alert);
-                break;
-            case SensorState.Weak:
-                sheet.Area(Sector(from, to, Inner, 0.94), PlotColors.Quiet, PlotColors.Quiet);
-                break;
-            case SensorState.Seen:
-                sheet.Area(Sector(from, to, Inner, 0.86), PlotColors.Data, PlotColors.Data, 0.5f);
-                break;
-            default:
-                sheet.Area(Sector(from, to, Inner, 0.86), Colors.Transparent, PlotColors.Quiet);
-                break;
+            SensorState.Dead => (1.0, PlotColors.Alert, PlotColors.Alert, 1f),
+            SensorState.Weak => (0.94, PlotColors.Quiet, PlotColors.Quiet, 1f),
+            SensorState.Seen => (0.86, PlotColors.Data, PlotColors.Data, 0.5f),
+            _ => (0.86, Colors.Transparent, PlotColors.Quiet, 1f),
+        };
+        sheet.Area(outline(outer), fill, edge, width);
+    }
+
+    // The four states side by side below the dial, each as it stands in the ring.
+    private static void Legend(PlotSheet sheet)
+    {
+        const double swatch = 0.16;
+        const double markAbove = 0.05;
+        double foot = sheet.Y0 + 0.05;
+        double step = (sheet.X1 - sheet.X0) / Legended.Length;
+        for (int i = 0; i < Legended.Length; i++)
+        {
+            SensorState state = Legended[i];
+            double x = sheet.X0 + (i * step) + 0.08;
+            Block(sheet, state, outer => [new(x, foot), new(x, foot + outer - Inner), new(x + swatch, foot + outer - Inner), new(x + swatch, foot)]);
+            if (Sign(state) is { } sign)
+            {
+                sheet.Mark(x + (swatch / 2), foot + (state == SensorState.Dead ? 0.2 : 0.14) + markAbove, sign.Shape, sign.Color, 9);
+            }
+
+            sheet.Note(x + swatch, foot + 0.06, Wording.Of(state), PlotColors.Ink, Alignment.MiddleLeft);
         }
     }
+
+    private static (MarkerShape Shape, Color Color)? Sign(SensorState state) => state switch
+    {
+        SensorState.Dead => (MarkerShape.Eks, PlotColors.Alert),
+        SensorState.Weak => (MarkerShape.OpenTriangleUp, PlotColors.Quiet),
+        _ => null,
+    };
 
     private static void LabelFaults(PlotSheet sheet, IReadOnlyList<Arc> arcs, int ring)
     {
@@ -103,12 +134,8 @@ public static class RingPlot
             named.Add(turns);
             bool dead = arc.State == SensorState.Dead;
             double edge = dead ? 1.06 : 1.0;
-            sheet.Mark(
-                X(turns, edge),
-                Y(turns, edge),
-                dead ? MarkerShape.Eks : MarkerShape.OpenTriangleUp,
-                dead ? PlotColors.Alert : PlotColors.Quiet,
-                9);
+            (MarkerShape shape, Color color) = Sign(arc.State)!.Value;
+            sheet.Mark(X(turns, edge), Y(turns, edge), shape, color, 9);
             bool leftwards = X(turns, 1) < 0;
             double x = (leftwards ? -1 : 1) * Math.Max(LeastNameOffset, Math.Abs(X(turns, 1.12)));
             double y = Y(turns, 1.04);

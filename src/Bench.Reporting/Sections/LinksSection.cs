@@ -16,7 +16,7 @@ internal static class LinksSection
                 $"""
                 <section aria-labelledby="links">
                 <h2 id="links">Links and errors</h2>
-                <div class="table"><table>
+                <div class="table"><table class="cards">
                 <caption>Exchanges in this run; an attempt that was repeated counts again.</caption>
                 <thead><tr><th scope="col">Device</th><th scope="col">Link</th><th scope="col">Part of</th><th scope="col" class="number">Exchanges</th><th scope="col" class="number">Silent</th><th scope="col" class="number">Damaged</th><th scope="col" class="number">Refused</th><th scope="col" class="number">Failed share</th></tr></thead>
                 <tbody>
@@ -30,7 +30,7 @@ internal static class LinksSection
             ? SafeHtml.None
             : Markup.Of(
                 $"""
-                <div class="table"><table>
+                <div class="table"><table class="cards">
                 <caption>Readings while the drive was on: from one good reading to the next, and how well the instant of a reading is known.</caption>
                 <thead><tr><th scope="col">Reading</th><th scope="col" class="number">Readings</th><th scope="col" class="number">Half within, ms</th><th scope="col" class="number">99 % within, ms</th><th scope="col" class="number">Longest, ms</th><th scope="col" class="number">Instant, ± ms</th></tr></thead>
                 <tbody>
@@ -40,7 +40,11 @@ internal static class LinksSection
                 """);
 
     private static SafeHtml Times(string reading, ReadingTimes times) => Markup.Of(
-        $"<tr><th scope=\"row\">{reading}</th><td class=\"number\">{times.Readings}</td><td class=\"number\">{Ms(times.MedianIntervalS)}</td><td class=\"number\">{Ms(times.P99IntervalS)}</td><td class=\"number\">{Ms(times.WorstIntervalS)}</td><td class=\"number\">{Ms(times.InstantHalfWidthS)}</td></tr>\n");
+        $"<tr><th scope=\"row\">{reading}</th>{Cell("Readings", times.Readings)}{Cell("Half within, ms", Ms(times.MedianIntervalS))}{Cell("99 % within, ms", Ms(times.P99IntervalS))}{Cell("Longest, ms", Ms(times.WorstIntervalS))}{Cell("Instant, ± ms", Ms(times.InstantHalfWidthS))}</tr>\n");
+
+    private static SafeHtml Cell(string name, long value) => Markup.Of($"<td class=\"number\" data-name=\"{name}\">{value}</td>");
+
+    private static SafeHtml Cell(string name, string value) => Markup.Of($"<td class=\"number\" data-name=\"{name}\">{value}</td>");
 
     private static string Ms(double? seconds) => seconds is { } s ? FormattableString.Invariant($"{1000 * s:0.00}") : "–";
 
@@ -70,6 +74,6 @@ internal static class LinksSection
             ? Quantity.Percent((double)(counts.Silent + counts.Garbled + counts.Refused) / counts.Exchanges)
             : "–";
         return Markup.Of(
-            $"<tr><th scope=\"row\">{counts.Device}{Markup.Join(Said(counts))}</th><td>{counts.Link}</td><td>{(counts.IsFeedback ? "unit" : "bench")}</td><td class=\"number\">{counts.Exchanges}</td><td class=\"number\">{counts.Silent}</td><td class=\"number\">{counts.Garbled}</td><td class=\"number\">{counts.Refused}</td><td class=\"number\">{share}</td></tr>\n");
+            $"<tr><th scope=\"row\">{counts.Device}{Markup.Join(Said(counts))}</th><td data-name=\"Link\">{counts.Link}</td><td data-name=\"Part of\">{(counts.IsFeedback ? "unit" : "bench")}</td>{Cell("Exchanges", counts.Exchanges)}{Cell("Silent", counts.Silent)}{Cell("Damaged", counts.Garbled)}{Cell("Refused", counts.Refused)}{Cell("Failed share", share)}</tr>\n");
     }
 }

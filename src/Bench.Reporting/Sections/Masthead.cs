@@ -44,7 +44,7 @@ internal static class Masthead
             ? SafeHtml.None
             : Markup.Of(
                 $"""
-                <p class="simulated" role="note"><strong>SIMULATED.</strong> Unit, bench and time are simulated: this is no evidence about a real unit.{Condition(record)}</p>
+                <aside class="simulated" aria-label="Simulated"><strong>SIMULATED.</strong> Unit, bench and time are simulated: this is no evidence about a real unit.{Condition(record)}</aside>
                 """);
 
     private static SafeHtml Condition(RunRecord record) =>

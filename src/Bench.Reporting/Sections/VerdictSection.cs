@@ -1,5 +1,6 @@
 using Bench.Model.Features;
 using Bench.Model.Judging;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Reporting.Html;
@@ -37,9 +38,9 @@ internal static class VerdictSection
             $"""
             <section class="verdict {mark.Tone}{(key is null ? " alone" : string.Empty)}" aria-labelledby="verdict">
             <div>
-            <h2 id="verdict" hidden="">Verdict</h2>
+            <h2 id="verdict" class="unseen">Verdict</h2>
             <p class="word">{Shapes.Of(mark)}<span>{mark.Word.ToUpperInvariant()}</span></p>
-            {(record.Judgement is { } judgement ? Judged(judgement) : Aborted(record))}
+            {(record.Judgement is { } judgement ? Judged(judgement, record.Start.Return) : Aborted(record))}
             {Outputs(record)}
             {Next(record)}
             </div>
@@ -48,9 +49,9 @@ internal static class VerdictSection
             """);
     }
 
-    private static SafeHtml Judged(Judgement judgement) => Markup.Of(
+    private static SafeHtml Judged(Judgement judgement, UnitReturn unit) => Markup.Of(
         $"""
-        <p class="claim">Claim <strong>{BenchJson.Word(judgement.Claim)}</strong>: {Wording.Of(judgement.Claim)}{(judgement.ClaimRow is { } row ? $", by row {Quantity.Number(row)} of the profile's claim table" : string.Empty)}.</p>
+        <p class="claim">Claim ({Wording.Of(unit.Symptom)}) <strong>{BenchJson.Word(judgement.Claim)}</strong>: {Wording.Of(judgement.Claim)}{(judgement.ClaimRow is { } row ? $", by row {Quantity.Number(row)} of the profile's claim table" : string.Empty)}.</p>
         {Reasons([.. judgement.Reasons.Except(judgement.Missing)], judgement.Findings)}
         {Missing(judgement)}
         """);

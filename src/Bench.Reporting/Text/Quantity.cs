@@ -43,6 +43,9 @@ internal static class Quantity
         return feature.ExpandedUncertainty is double expanded && expanded > 0 ? Of(value, expanded, feature.Unit) : Of(value, feature.Unit);
     }
 
+    /// <summary>An uncertainty: two significant digits (JCGM 100:2008, 7.2.6), with its unit.</summary>
+    public static string Rounded(double uncertainty, string unit) => Fixed(uncertainty, Decimals(uncertainty)) + Suffix(unit, uncertainty);
+
     /// <summary>Value ± U as for a feature.</summary>
     /// <param name="value">The value.</param>
     /// <param name="expanded">U, above 0.</param>

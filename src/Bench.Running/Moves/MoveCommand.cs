@@ -16,4 +16,8 @@ namespace Bench.Running.Moves;
 /// <param name="TravelCounts">Counts to travel, not negative, where there is neither port nor whole revolution to land at; null else.</param>
 internal sealed record MoveCommand(
     StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS, bool Relative = false,
-    double? MostOnS = null, int? TravelCounts = null);
+    double? MostOnS = null, int? TravelCounts = null)
+{
+    /// <summary>Voltage that the supply was set to, volts, where that is not the family's nominal one; null for nominal.</summary>
+    public double? SupplyV { get; init; }
+}

@@ -39,7 +39,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         int first = trace.Count;
         await ReadAtRestAsync(cancel);
         Aim aim = _steering.Aim(command, sampler.Position, LastCount(first));
-        TimeSpan expectedOn = ExpectedOn(aim.TravelCounts, MostOnS(command));
+        TimeSpan expectedOn = ExpectedOn(aim.TravelCounts, command);
         await RestAsync(expectedOn, cancel);
 
         _currents.Clear();
@@ -99,10 +99,14 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
 
     private double MostOnS(MoveCommand command) => Math.Min(command.MostOnS ?? double.PositiveInfinity, profile.Safety.MostOnMs / 1000.0);
 
-    private TimeSpan ExpectedOn(int travel, double most)
+    // Speed goes with what the winding leaves of the supply: K w = V - R I.
+    private TimeSpan ExpectedOn(int travel, MoveCommand command)
     {
-        double nominal = Math.Abs(travel) / profile.Electrical.RunningSpeedCountsPerS;
-        return TimeSpan.FromSeconds(Math.Min(most, (nominal * 1.1) + 0.1));
+        ElectricalData e = profile.Electrical;
+        double dropV = e.WindingOhm * e.RunningCurrentA;
+        double slower = command.SupplyV is double v && v > dropV ? (e.SupplyNominalV - dropV) / (v - dropV) : 1;
+        double running = Math.Abs(travel) / e.RunningSpeedCountsPerS * slower;
+        return TimeSpan.FromSeconds(Math.Min(MostOnS(command), (running * 1.1) + 0.1));
     }
 
     private async ValueTask ReadAtRestAsync(CancellationToken cancel)

@@ -32,6 +32,9 @@ internal sealed class MotorLimits(DriveKind kind, SafetyLimits limits, WindingHe
     public double RestBefore(double nowS, TimeSpan on) =>
         Math.Max(_duty.RestBefore(nowS, on.TotalSeconds), heat?.RestBefore(nowS, on.TotalSeconds) ?? 0);
 
+    /// <summary>Estimated temperature of the winding, degrees Celsius; null when nothing is known of it.</summary>
+    public double? CelsiusAt(double nowS) => heat?.CelsiusAt(nowS);
+
     /// <summary>The drive goes on.</summary>
     public void On(double nowS) => _duty.On(nowS);
 

@@ -20,6 +20,9 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
     private const double MostRestWatchS = 1.0;
     private const double RestPaceS = 0.010;
 
+    /// <summary>How far above its greatest a supply may be measured before a unit is taken off it: its accuracy and the meter's. Common practice, no source.</summary>
+    private const double MostSupplyShare = 1.05;
+
     private readonly RestWatch _rest = RestWatch.For(profile);
     private bool _mayHaveRestarted;
     private long _seenAt;
@@ -92,7 +95,8 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
 
     /// <summary>
     /// Ends the run when the supply is gone: a drive that is on, or switched on, would start the unit when it comes back.
-    /// Half the least supply is below every sag and above what a meter shows of nothing.
+    /// Half the least supply is below every sag and above what a meter shows of nothing. Or when it is above what the unit may
+    /// be given.
     /// </summary>
     /// <exception cref="RunAbortedException">It is.</exception>
     public void CheckSupply()
@@ -102,6 +106,13 @@ internal sealed class RunGuard(Profile profile, SafetyGate gate, Sampler sampler
             throw new RunAbortedException(
                 AbortReason.BenchFault,
                 FormattableString.Invariant($"the supply is gone ({sampler.Meters.VoltageV:0.0} V), and a unit must not start by itself when it comes back: check emergency stop, fuse and plug, then start a new run"));
+        }
+
+        if (sampler.MeterFailures == 0 && sampler.Meters.VoltageV > profile.Electrical.SupplyMaxV * MostSupplyShare)
+        {
+            throw new RunAbortedException(
+                AbortReason.BenchFault,
+                FormattableString.Invariant($"the supply stands at {sampler.Meters.VoltageV:0.0} V, above the {profile.Electrical.SupplyMaxV:0.0} V that the unit may be given: check the supply's setting and the voltage meter"));
         }
     }
 

@@ -26,6 +26,7 @@ public sealed class SafetyGate : IDisposable
     private readonly IGateRecord _record;
     private readonly WatchdogGuard _watchdogs;
     private readonly MotorLimits _motor;
+    private readonly SupplyRange? _supply;
     private readonly OffCommand _off;
     private readonly long _start;
     private readonly Lock _lock = new();
@@ -33,6 +34,7 @@ public sealed class SafetyGate : IDisposable
     private bool _safeStateRead;
     private DriveState _commanded;
     private bool _contradicted;
+    private bool _supplyUnknown;
     private string? _confirmedSerial;
     private double _offAtS = double.NegativeInfinity;
 
@@ -44,6 +46,7 @@ public sealed class SafetyGate : IDisposable
     /// <param name="heat">Heat of the unit's winding; null when its profile has no data.</param>
     /// <param name="time">The clock.</param>
     /// <param name="record">Takes every change of output before and after it (S9).</param>
+    /// <param name="supply">Voltages that the unit's family and the bench both allow; null when the supply is not to be set.</param>
     internal SafetyGate(
         IDrive drive,
         IReadOnlyList<IWatchdog> watchdogs,
@@ -51,13 +54,15 @@ public sealed class SafetyGate : IDisposable
         SafetyLimits limits,
         WindingHeat? heat,
         TimeProvider time,
-        IGateRecord record)
+        IGateRecord record,
+        SupplyRange? supply = null)
     {
         _drive = drive;
         _watchdogs = new WatchdogGuard(watchdogs, time, record);
         _limits = limits;
         _time = time;
         _record = record;
+        _supply = supply;
         _motor = new MotorLimits(kind, limits, heat);
         _off = new OffCommand(drive, time);
         _start = time.GetTimestamp();
@@ -136,6 +141,18 @@ public sealed class SafetyGate : IDisposable
         }
     }
 
+    /// <summary>Estimated temperature of the winding now, degrees Celsius; null when nothing is known of it.</summary>
+    public double? WindingCelsius
+    {
+        get
+        {
+            lock (_lock)
+            {
+                return _motor.CelsiusAt(NowS);
+            }
+        }
+    }
+
     /// <summary>Takes the unit's current as measured, for the heat of its winding (S7).</summary>
     /// <param name="currentA">Amperes.</param>
     /// <returns>Why the drive must go off, in plain words; null when the winding is cool enough or nothing is known of it.</returns>
@@ -192,6 +209,44 @@ public sealed class SafetyGate : IDisposable
         catch (DeviceFaultException e)
         {
             await AfterLostReplyAsync(direction, e);
+        }
+    }
+
+    /// <summary>
+    /// Gives leave to set the supply to a voltage, once, with the drive read back off. Until <see cref="SupplyIsKnown"/> says that
+    /// the voltage was read back, nothing is switched on.
+    /// </summary>
+    /// <param name="voltageV">Volts.</param>
+    /// <exception cref="GateRefusedException">The gate is not armed, or the voltage is not one that family and bench both allow.</exception>
+    internal SupplyPermit PermitSupply(double voltageV)
+    {
+        lock (_lock)
+        {
+            RefuseUnlessArmed_NeedsLock();
+            if (!ConfirmedOff)
+            {
+                throw new GateRefusedException("the drive is not confirmed off, so the supply is left as it is");
+            }
+
+            if (_supply is not { } range || !range.Allows(voltageV))
+            {
+                throw new GateRefusedException(FormattableString.Invariant(
+                    $"the supply may not be set to {voltageV:0.###} V: {(_supply is { } r ? FormattableString.Invariant($"unit and bench allow {r.LowestV:0.##} to {r.HighestV:0.##} V") : "it can't be set on this bench")}"));
+            }
+
+            _supplyUnknown = true;
+#pragma warning disable RS0030 // The gate is the one maker of permits (S1).
+            return new SupplyPermit(_time, voltageV, PermitLifetime);
+#pragma warning restore RS0030
+        }
+    }
+
+    /// <summary>The supply's voltage has been read back, and measured, as what was asked for.</summary>
+    internal void SupplyIsKnown()
+    {
+        lock (_lock)
+        {
+            _supplyUnknown = false;
         }
     }
 
@@ -336,6 +391,11 @@ public sealed class SafetyGate : IDisposable
                 _ when !_safeStateRead => "the safe state has not been read back",
                 _ => "cautions and wiring have not been confirmed for this unit",
             });
+        }
+
+        if (_supplyUnknown)
+        {
+            throw new GateRefusedException("the supply was set to another voltage, which has not been confirmed");
         }
     }
 

@@ -1,6 +1,3 @@
-using Bench.Analysis.Extraction;
-using Bench.Analysis.Sequential;
-using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
@@ -13,7 +10,7 @@ namespace Bench.Running.Stages;
 /// where it came to rest, so starts are made from ever other angles; behind a gear of hundreds to one a fraction of a
 /// count is another angle of the rotor already, and travels of ever other lengths see to the rest.
 /// </summary>
-internal sealed class StartsStage(Profile profile, RunExtraction extraction, RunClock clock, MoveSequence moves, StageReport report) : IStageRunner
+internal sealed class StartsStage(Profile profile, ProvokedMoves provoked, MoveSequence moves, StageReport report) : IStageRunner
 {
     /// <summary>Shortest and longest travel, shares of the ring: at speed before it ends, and three to five times as many starts a minute as whole moves.</summary>
     private const double ShortestShare = 0.12;
@@ -26,17 +23,7 @@ internal sealed class StartsStage(Profile profile, RunExtraction extraction, Run
     public async ValueTask<string?> RunAsync(Stage stage, CancellationToken cancel)
     {
         report.Begin(stage, "short starts, to provoke the fault");
-        SequentialTest test = extraction.Provoked(stage.Kind);
-        double endS = clock.NowS + stage.MostS;
-        for (int made = 0; made < stage.MostMoves && clock.NowS < endS && test.State == SequentialState.Continue; made++)
-        {
-            if (await moves.MakeAsync(stage, Command(stage, made), cancel) is { } ended)
-            {
-                return ended;
-            }
-        }
-
-        return null;
+        return await provoked.RunAsync(stage, made => Command(stage, made), cancel);
     }
 
     // Three up and two down, as in endurance, so that the starts creep on around the ring.

@@ -211,6 +211,9 @@ public sealed class SimulatedBench
         }
     }
 
+    /// <summary>Moves connector and cable of the unit in a position as a person would, or lets go of them.</summary>
+    public void MoveConnector(string position, bool moved = true) => AtPresent(() => PlantOf(position).ConnectorMoved = moved);
+
     /// <summary>The devices of one link, ready to answer.</summary>
     /// <param name="link">Name of the link.</param>
     public ModbusServer Server(string link)

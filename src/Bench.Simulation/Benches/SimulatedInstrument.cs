@@ -32,12 +32,12 @@ internal sealed class SimulatedInstrument
         _server.On("MEASure[:SCALar]:VOLTage[:DC]?", 0, _ => Measured(voltage));
         if (device.SupplyVoltageV is not null)
         {
-            _server.On("OUTPut[:STATe]", 1, p => Switch(p[0]));
-            _server.On("OUTPut[:STATe]?", 0, _ => On ? "1" : "0");
-            _server.On("[:SOURce]:VOLTage[:LEVel][:IMMediate][:AMPLitude]", 1, p => Set(p[0], MostV, v => _setV = v));
-            _server.On("[:SOURce]:VOLTage[:LEVel][:IMMediate][:AMPLitude]?", 0, _ => ScpiNumber.Text(_setV));
-            _server.On("[:SOURce]:CURRent[:LEVel][:IMMediate][:AMPLitude]", 1, p => Set(p[0], MostA, a => _limitA = a));
-            _server.On("[:SOURce]:CURRent[:LEVel][:IMMediate][:AMPLitude]?", 0, _ => ScpiNumber.Text(_limitA));
+            _server.On("OUTPut#[:STATe]", 1, p => Switch(p[0]));
+            _server.On("OUTPut#[:STATe]?", 0, _ => On ? "1" : "0");
+            _server.On("[:SOURce#]:VOLTage[:LEVel][:IMMediate][:AMPLitude]", 1, p => Set(p[0], MostV, v => _setV = v));
+            _server.On("[:SOURce#]:VOLTage[:LEVel][:IMMediate][:AMPLitude]?", 0, _ => ScpiNumber.Text(_setV));
+            _server.On("[:SOURce#]:CURRent[:LEVel][:IMMediate][:AMPLitude]", 1, p => Set(p[0], MostA, a => _limitA = a));
+            _server.On("[:SOURce#]:CURRent[:LEVel][:IMMediate][:AMPLitude]?", 0, _ => ScpiNumber.Text(_limitA));
         }
     }
 

@@ -28,6 +28,10 @@ public static class ConditionCatalog
         new DeafController(),
         new BesideTarget(),
         new HangingBrush(),
+        new StickingSeal(),
+        new WeakRegulator(),
+        new StrainedCable(),
+        new WarmOpenWinding(),
     ];
 
     /// <summary>Finds a condition by its id.</summary>

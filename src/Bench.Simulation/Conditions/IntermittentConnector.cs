@@ -24,6 +24,7 @@ public sealed class IntermittentConnector : ICondition
                 Connector = healthy.Unit.Connector with
                 {
                     Openings = new OpeningDesign(random.Between(6.0, 10.0), 0.060, 0.250),
+                    WhenMoved = new OpeningDesign(random.Between(0.7, 1.5), 0.060, 0.250),
                     SupplyShare = random.Between(0.15, 0.30),
                 },
             },

@@ -9,6 +9,12 @@ public sealed record FeedbackDesign
     /// <summary>Whether the ring is scanned; when not, the last count stays.</summary>
     public bool Scans { get; init; } = true;
 
+    /// <summary>Supply above which its regulator cuts out now and then, volts; null for one that holds.</summary>
+    public double? CutsOutAboveV { get; init; }
+
+    /// <summary>How it cuts out there; the time between is time above that supply.</summary>
+    public OpeningDesign CutsOut { get; init; } = new(5.0, 0.150, 0.400);
+
     /// <summary>How old a count is when it is reported, seconds.</summary>
     public double LatchS { get; init; }
 

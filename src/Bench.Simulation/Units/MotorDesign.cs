@@ -27,6 +27,9 @@ public sealed record MotorDesign
     /// <summary>Gaps in the contact of brush and commutator; null for a sound one.</summary>
     public OpeningDesign? BrushGaps { get; init; }
 
+    /// <summary>Rise of its winding by its own losses from which it opens, kelvins, until it has cooled by a fifth; null for one that holds. Needs <see cref="Warming"/>.</summary>
+    public double? OpensAtRiseK { get; init; }
+
     /// <summary>Share of its stops at which a brush comes to hang, so that no current flows at the next start, 0 to 1.</summary>
     public double HangingShare { get; init; }
 }

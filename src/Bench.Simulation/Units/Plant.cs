@@ -19,6 +19,8 @@ public sealed class Plant
     /// <summary>Time over which the bench's meters average, seconds.</summary>
     public const double MeterWindowS = 0.005;
 
+    private const double ClosesShare = 0.8;
+
     private readonly UnitDesign _unit;
     private readonly SupplyDesign _supply;
     private readonly MotorCircuit _motor;
@@ -30,8 +32,11 @@ public sealed class Plant
     private readonly RelayContact _down;
     private readonly Openings? _brushes;
     private readonly Openings? _connector;
+    private readonly Openings? _moved;
     private readonly SeededRandom _whichWires;
     private readonly SeededRandom? _hanging;
+    private readonly SeededRandom? _sticking;
+    private readonly Openings? _regulator;
     private readonly CurrentWindow _window;
     private readonly double _windowS;
     private readonly CountDelay? _latch;
@@ -40,12 +45,17 @@ public sealed class Plant
     private readonly int _frozenCount;
     private long _steps;
     private int _openingsSeen;
+    private int _movedSeen;
+    private bool _movedSupplyWires;
     private bool _supplyWires;
     private double _encoderPosition;
     private double _voltage;
     private bool _uncoupled;
     private bool _drove;
     private bool _hangs;
+    private bool _stopped;
+    private bool _openByHeat;
+    private double _sticksNm;
 
     /// <summary>Makes a plant at rest at a place of the ring.</summary>
     /// <param name="unit">The unit.</param>
@@ -80,8 +90,12 @@ public sealed class Plant
         _down = new RelayContact(relays, StepS);
         _brushes = unit.Motor.BrushGaps is { } gaps ? new Openings(gaps, random.Fork("brushes")) : null;
         _connector = unit.Connector.Openings is { } openings ? new Openings(openings, random.Fork("connector")) : null;
+        _moved = unit.Connector.WhenMoved is { } moved ? new Openings(moved, random.Fork("connector moved")) : null;
         _whichWires = random.Fork("wires");
         _hanging = unit.Motor.HangingShare > 0.0 ? random.Fork("hanging") : null;
+        _sticking = unit.Sticking is null ? null : random.Fork("sticking");
+        _sticksNm = Sticks();
+        _regulator = unit.Feedback.CutsOutAboveV is null ? null : new Openings(unit.Feedback.CutsOut, random.Fork("regulator"));
     }
 
     /// <summary>Instant up to which it has been advanced, seconds from its start.</summary>
@@ -103,7 +117,8 @@ public sealed class Plant
     public FeedbackDesign Feedback => _unit.Feedback;
 
     /// <summary>Whether the unit's feedback can answer now.</summary>
-    public bool FeedbackAnswers => _unit.Feedback.Answers && !(_connector is { IsOpen: true } && !_supplyWires);
+    public bool FeedbackAnswers => _unit.Feedback.Answers && _regulator is not { IsOpen: true } && !(_connector is { IsOpen: true } && !_supplyWires)
+        && !(_moved is { IsOpen: true } && !_movedSupplyWires);
 
     /// <summary>Whether the index on the valve shaft is closed.</summary>
     public bool IndexClosed => !_uncoupled && _valve.IndexClosed;
@@ -131,6 +146,9 @@ public sealed class Plant
 
     /// <summary>Whether the relay towards falling counts has its coil on.</summary>
     public bool DownCoil => _down.Coil;
+
+    /// <summary>Whether a person moves its connector and cable.</summary>
+    public bool ConnectorMoved { get; set; }
 
     /// <summary>Switches the relay towards rising counts.</summary>
     public void CommandUp(bool on) => _up.Command(on);
@@ -179,7 +197,11 @@ public sealed class Plant
     // A relay that makes or breaks disturbs the rest one step later, when the motor feels it; hence the second test.
     private bool AtRest =>
         _motor.Steady && _motor.SpeedRadPerS == 0.0 && !_up.Moving && !_down.Moving && _voltage == Voltage()
-        && (_warming is null || !Drives) && _brushes is not { IsOpen: true } && _connector is not { IsOpen: true };
+        && (_warming is null || !Drives) && _brushes is not { IsOpen: true } && _connector is not { IsOpen: true }
+        && _regulator is not { IsOpen: true } && !Strains && _moved is not { IsOpen: true } && !(_moved is not null && ConnectorMoved);
+
+    // Its electronics are fed at rest too.
+    private bool Strains => _unit.Feedback.CutsOutAboveV is double mostV && SupplyConnected && OpenV > mostV;
 
     private double DrawnA => Drives ? Math.Abs(_motor.CurrentA) : 0.0;
 
@@ -196,7 +218,8 @@ public sealed class Plant
 
     private double LoopOhm()
     {
-        if (_brushes is { IsOpen: true } || (_hangs && _motor.SpeedRadPerS == 0.0) || (_connector is { IsOpen: true } && _supplyWires)
+        if (_brushes is { IsOpen: true } || OpenByHeat() || (_hangs && _motor.SpeedRadPerS == 0.0) || (_connector is { IsOpen: true } && _supplyWires)
+            || (_moved is { IsOpen: true } && _movedSupplyWires)
             || (_up.Made != _down.Made && !SupplyConnected))
         {
             return double.PositiveInfinity;
@@ -205,13 +228,25 @@ public sealed class Plant
         return (_warming?.Ohm ?? _unit.Motor.WindingOhm) + _unit.Connector.ContactOhm + (Drives ? _supply.SourceOhm : 0.0);
     }
 
+    // It closes again only when it has cooled well below.
+    private bool OpenByHeat()
+    {
+        if (_unit.Motor.OpensAtRiseK is not double opensK || _warming is null)
+        {
+            return false;
+        }
+
+        _openByHeat = _warming.RiseK >= (_openByHeat ? ClosesShare * opensK : opensK);
+        return _openByHeat;
+    }
+
     private void Step()
     {
         _up.Step();
         _down.Step();
         double speed = _motor.SpeedRadPerS;
         StepOpenings(speed != 0.0);
-        StepHanging();
+        StepStops();
         _voltage = Voltage();
         int direction = speed != 0.0 ? Math.Sign(speed) : Math.Sign(_voltage);
         double valveNm = _valve.FrictionNm;
@@ -220,6 +255,15 @@ public sealed class Plant
         if (_unit.Friction is { } law)
         {
             dryNm *= law.Factor(speed);
+        }
+
+        if (speed == 0.0 && _sticksNm > dryNm)
+        {
+            dryNm = _sticksNm;
+        }
+        else if (speed != 0.0)
+        {
+            _sticksNm = 0.0;
         }
 
         double turned = _motor.Step(_voltage, LoopOhm(), dryNm);
@@ -242,20 +286,40 @@ public sealed class Plant
         _latch?.Add(_encoder.LastSeen);
     }
 
-    // Where a rotor comes to rest is settled at each stop anew; letting go of one that did not start shakes the brush loose or not.
-    private void StepHanging()
+    // Where a rotor comes to rest is settled at each stop anew; letting go of one that did not start shakes it loose or not.
+    private void StepStops()
     {
-        if (_hanging is not null && _drove && !Drives)
+        if (_drove && !Drives)
         {
-            _hangs = _hanging.Happens(_unit.Motor.HangingShare);
+            _hangs = _hanging?.Happens(_unit.Motor.HangingShare) ?? false;
+            _stopped = true;
+        }
+
+        // It sticks once it rests, not while it still coasts.
+        if (_stopped && _motor.SpeedRadPerS == 0.0)
+        {
+            _sticksNm = Sticks();
+            _stopped = false;
         }
 
         _drove = Drives;
     }
 
+    private double Sticks() => _unit.Sticking is { } design && _sticking is not null
+        ? _unit.StallTorqueNm * _sticking.Between(design.LeastShare, design.MostShare)
+        : 0.0;
+
     private void StepOpenings(bool turning)
     {
         _brushes?.Step(StepS, turning);
+        _regulator?.Step(StepS, Strains);
+        _moved?.Step(StepS, ConnectorMoved);
+        if (_moved is not null && _moved.Count != _movedSeen)
+        {
+            _movedSeen = _moved.Count;
+            _movedSupplyWires = _whichWires.Happens(_unit.Connector.SupplyShare);
+        }
+
         if (_connector is null)
         {
             return;

@@ -35,6 +35,9 @@ public sealed record UnitDesign
     /// <summary>How all dry friction, at the motor, goes with speed; null where it does not.</summary>
     public FrictionLaw? Friction { get; init; }
 
+    /// <summary>How it sticks at rest; null where it does not.</summary>
+    public StickingDesign? Sticking { get; init; }
+
     /// <summary>The unit's own controller; null for a unit that the bench drives.</summary>
     public ControllerDesign? Controller { get; init; }
 

@@ -12,6 +12,9 @@ internal sealed class Warming(WarmingDesign design, double coldOhm)
     /// <summary>Resistance, ohms.</summary>
     internal double Ohm { get; private set; } = coldOhm * (1.0 + (WarmingDesign.Copper * design.StartRiseK));
 
+    /// <summary>Rise by its own losses, kelvins.</summary>
+    internal double RiseK => _riseByLossK;
+
     internal void Step(double ampere, double seconds)
     {
         // An open winding has no losses, whatever its ohms.

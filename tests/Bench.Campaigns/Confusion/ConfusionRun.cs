@@ -26,7 +26,7 @@ public sealed class ConfusionRun : IOperator
     /// <summary>Links and how often each is drawn; slower ones read the position less often.</summary>
     private static readonly (string Name, int Baud, double Share)[] Links = [("rtu-115200", 115200, 0.5), ("rtu-57600", 57600, 0.2), ("tcp", 0, 0.3)];
 
-    private SimulatedBench? _bench;
+    private SimulatedHands? _hands;
 
     /// <summary>Tests the unit of a seed.</summary>
     /// <param name="seed">The seed.</param>
@@ -55,14 +55,18 @@ public sealed class ConfusionRun : IOperator
     public ValueTask<bool> ConfirmAsync(string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
 
     /// <inheritdoc/>
-    public ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
+    public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
         if (work == HandWork.UncoupleValve)
         {
-            _bench!.Uncouple(_bench.File.Positions[0].Name);
+            _hands!.Uncouple();
+        }
+        else if (work == HandWork.DisturbConnector)
+        {
+            await _hands!.MoveConnectorAsync(cancel);
         }
 
-        return new(true);
+        return true;
     }
 
     private TestedUnit Run(ulong seed, Profile profile, string condition, string link, int baud, Symptom symptom, bool mismatched)
@@ -99,7 +103,8 @@ public sealed class ConfusionRun : IOperator
     {
         UnitPositionDescription position = file.Positions[0];
         SimulatedUnit unit = new(profile, ConditionCatalog.Find(condition), seed, mismatch);
-        SimulatedBench bench = _bench = new(file, new Dictionary<string, SimulatedUnit> { [position.Name] = unit }, time, seed);
+        SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit> { [position.Name] = unit }, time, seed);
+        _hands = new SimulatedHands(bench, position.Name, time);
         SimulatedLinkOpener opener = new(bench, time) { Later = mismatch?.Turnarounds(time) };
         await using OpenBench devices = await BenchDevices.OpenAsync(file, opener, time, default);
         return await new TestRun(new RunRequest

@@ -44,7 +44,7 @@ public sealed class AttachmentPictureTests
     {
         using MemoryStream output = new();
         (SampleRun run, byte[] png) = (With("image/png"), Picture(64, 48, SKEncodedImageFormat.Png));
-        EvidencePdf.Write(run.Run, run.Trace, output, _ => png);
+        EvidencePdf.Write(run.Run, run.Trace, output, attached: _ => png);
         using PdfDocument pdf = PdfDocument.Open(output.ToArray());
         Assert.Contains(pdf.GetPages().SelectMany(p => p.GetImages()), i => (i.WidthInSamples, i.HeightInSamples) == (64, 48));
     }
@@ -53,7 +53,7 @@ public sealed class AttachmentPictureTests
     {
         SampleRun run = With(mediaType);
         using StringWriter writer = new();
-        EvidencePacket.Write(run.Run, run.Trace, writer, _ => content);
+        EvidencePacket.Write(run.Run, run.Trace, writer, attached: _ => content);
         IDocument page = new HtmlParser().ParseDocument(writer.ToString());
         Assert.Contains(page.QuerySelectorAll("[aria-labelledby=inspection] tbody th"), th => th.TextContent == "drive-side.png");
         return page.QuerySelector("figure.photo");

@@ -44,7 +44,7 @@ public sealed class EvidencePdfTests
         const int longest = 24; // longer ones are broken where a line ends
         SampleRun run = EvidencePacketTests.Sample(outcome);
         using IDocument page = new HtmlParser().ParseDocument(EvidencePacketTests.Html(run));
-        foreach (IElement screen in page.QuerySelectorAll("nav, .screen, h2[hidden], figure svg"))
+        foreach (IElement screen in page.QuerySelectorAll("nav, .screen, .unseen, figure svg"))
         {
             screen.Remove();
         }
@@ -52,7 +52,7 @@ public sealed class EvidencePdfTests
         using PdfDocument pdf = Read(run);
 
         HashSet<string> printed = [.. pdf.GetPages().SelectMany(Words)];
-        string[] text = [.. page.QuerySelectorAll("h1, h2, h3, p, li, dt, dd, th, td, caption, figcaption").SelectMany(e => Split(e.TextContent))];
+        string[] text = [.. page.QuerySelectorAll("h1, h2, h3, p, aside, li, dt, dd, th, td, caption, figcaption").SelectMany(e => Split(e.TextContent))];
         Assert.True(text.Length > 200);
         Assert.Empty(text.Where(w => w.Length <= longest).Except(printed));
     }

@@ -263,6 +263,7 @@ internal sealed record SampleRun(SealedRun Run, Trace Trace)
                 MeanA = [.. Enumerable.Range(0, 100).Select(b => ring.States[b * 8] == SensorState.Untested ? (double?)null : 0.215 + (0.012 * Math.Sin(b * 0.31)) + (b % 25 is 24 or 0 ? 0.05 : 0))],
                 Samples = [.. Enumerable.Repeat(55, 100)],
             },
+            ShaftDrift = moves.Count == 0 ? null : new TrendLine(0.012, -0.004, 0.03, moves.Count / 2, 100.5),
             Demonstration = new()
             {
                 Moves = moves.Count,

@@ -24,11 +24,12 @@ internal sealed class VirtualRun : IOperator
     /// <param name="profile">Its profile.</param>
     /// <param name="condition">Its condition.</param>
     /// <param name="seed">Which unit of the family it is.</param>
+    /// <param name="file">The bench; null for the common one.</param>
     /// <param name="chance">Seed of the bench's noise; null for that of the unit.</param>
-    public VirtualRun(Profile profile, string condition = "healthy", ulong seed = 1, ulong? chance = null)
+    public VirtualRun(Profile profile, string condition = "healthy", ulong seed = 1, BenchFile? file = null, ulong? chance = null)
     {
         _profile = profile;
-        _file = BenchFileReader.Read(StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], new DateOnly(2026, 3, 1)), "bench.toml");
+        _file = file ?? BenchFileReader.Read(StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], new DateOnly(2026, 3, 1)), "bench.toml");
         Bench = new SimulatedBench(
             _file,
             new Dictionary<string, SimulatedUnit> { [Position] = new(profile, ConditionCatalog.Find(condition), seed) },
@@ -43,6 +44,10 @@ internal sealed class VirtualRun : IOperator
     /// <summary>The selector with its whole routine.</summary>
     public static Profile Selector { get; } =
         ProfileReader.Read(RepositoryFiles.Text("profiles/zone-selector-3.toml"), "zone-selector-3.toml");
+
+    /// <summary>A bench with a programmable supply that may be set from 18 to 30 V; its position is "only".</summary>
+    public static BenchFile Powered { get; } =
+        BenchFileReader.Read(RepositoryFiles.Text("fixtures/benches/programmable-supply.toml"), "programmable-supply.toml");
 
     /// <summary>The diverter with a routine of a few seconds: supply, homing, two port moves.</summary>
     public static Profile Short { get; } = Diverter with
@@ -83,6 +88,17 @@ internal sealed class VirtualRun : IOperator
         r.Bench.Uncouple(r.Position);
         return true;
     };
+
+    /// <summary>Whether there is anybody to move a connector.</summary>
+    public bool Attended { get; set; } = true;
+
+    /// <summary>Whether the person comes near a connector that is to be moved, and steps back after it.</summary>
+    public bool Approaches { get; set; } = true;
+
+    public bool Leaves { get; set; } = true;
+
+    /// <summary>How long the person moves it if not told to stop, seconds.</summary>
+    public double MovesForS { get; set; } = 300;
 
     /// <summary>How often a person was asked to do something.</summary>
     public int Asked { get; private set; }
@@ -143,17 +159,32 @@ internal sealed class VirtualRun : IOperator
             Journal = Journal,
             Time = Clock ?? Time,
             Operator = this,
+            Power = devices.PowerAt(Position),
         }).ExecuteAsync(Cancel.Token);
     });
 
     public ValueTask<bool> ConfirmAsync(
         string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(Confirms);
 
+    public bool CanAsk(HandWork work) => Attended;
+
     public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
         Asked++;
+        if (work == HandWork.DisturbConnector)
+        {
+            await new SimulatedHands(Bench, Position, Time).MoveConnectorAsync(cancel, MovesForS);
+            return true;
+        }
+
         await Task.Delay(TimeSpan.FromSeconds(5), Time, cancel);
-        return work == HandWork.UncoupleValve ? Uncouples(this) : Reseats(this);
+        return work switch
+        {
+            HandWork.UncoupleValve => Uncouples(this),
+            HandWork.ApproachConnector => Approaches,
+            HandWork.LeaveConnector => Leaves,
+            _ => Reseats(this),
+        };
     }
 
     private RunStart Start() => new()

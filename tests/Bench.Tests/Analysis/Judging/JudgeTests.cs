@@ -34,6 +34,7 @@ public class JudgeTests
 
         Assert.Equal(Disposition.Reusable, j.Disposition);
         Assert.DoesNotContain(j.Reasons, r => r.Contains("valve off", StringComparison.Ordinal));
+        Assert.Equal(UncoupledFeatures.Locked, j.Findings[^1].Feature.Name);
     }
 
     // What the fault explains is mended by its own remedy, what it does not by that of the finding.
@@ -58,6 +59,8 @@ public class JudgeTests
         Judgement j = Decide(With(Feature.Of("ring.dead_counts", 2, 0, 100)));
 
         Assert.Equal((RunOutcome.Judged, Disposition.Repairable, ClaimOutcome.Confirmed), (j.Outcome, j.Disposition, j.Claim));
+        Assert.StartsWith("Repair would cost ", j.Reasons[1], StringComparison.Ordinal);
+        Assert.Contains(" min; it is worth up to 200.00 credits.", j.Reasons[1], StringComparison.Ordinal);
         Assert.Equal("dead-sensors", j.Causes[0].Id);
         Assert.Equal(["change-sensors"], j.Work.Select(w => w.Remedy));
         Assert.Equal(60 + 40, j.WorkCost, 1e-9);
@@ -197,6 +200,31 @@ public class JudgeTests
 
         Assert.Equal(RunOutcome.Held, j.Outcome);
         Assert.Equal(FindingDecision.Undecided, j.Findings[0].Decision);
+    }
+
+    // docs/methods/judging.md: an undecided value inside its limit does not keep a unit, and it is told.
+    [Fact]
+    public void Decide_ValueInsideByLessThanItsUncertainty_IsReusableAndSaysWhyItDoesNotHold()
+    {
+        Judgement j = Decide(With(Feature.Of("winding.resistance_ohm", 10.9, 1, 9)));
+
+        Finding finding = j.Findings.First(f => f.Decision == FindingDecision.Undecided);
+        Assert.Equal(Disposition.Reusable, j.Disposition);
+        Assert.Equal(
+            "Resistance seen from the bench: 10.9 Ω, give or take 2.0; within the limits 9 to 17 Ω, but by less than that. This alone does not hold a unit: only a value likelier outside than within could.",
+            finding.Statement);
+        Assert.DoesNotContain(finding.Statement, j.Reasons);
+    }
+
+    [Fact]
+    public void Decide_ReusableUnitWithANote_SaysFirstWhatFreesIt()
+    {
+        Profile noted = Diverter.Profile with { Limits = [.. Diverter.Profile.Limits.Select(l => l.Feature == "winding.resistance_ohm" ? l with { Severity = Severity.Note } : l)] };
+        Judgement j = Judge.Decide(With(Feature.Of("winding.resistance_ohm", 26, 1, 9)), noted, Symptom.Intermittent);
+
+        Assert.Equal(Disposition.Reusable, j.Disposition);
+        Assert.StartsWith("The reported fault did not come", j.Reasons[0], StringComparison.Ordinal);
+        Assert.Contains("resistance of 26.0", j.Reasons[2], StringComparison.Ordinal);
     }
 
     [Fact]

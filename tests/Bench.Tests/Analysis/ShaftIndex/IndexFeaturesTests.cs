@@ -1,4 +1,5 @@
 using Bench.Model.Features;
+using Bench.Model.Moves;
 using Bench.Tests.Analysis.Synthetic;
 
 namespace Bench.Tests.Analysis.ShaftIndex;
@@ -35,6 +36,32 @@ public class IndexFeaturesTests
         Near(20, f.Of("index.drift_counts_per_100_moves"));
         Assert.InRange(f.Value("index.step_counts"), 0, 7);
         Assert.InRange(f.Value("index.reversal_counts"), 0, 2);
+    }
+
+    [Theory]
+    [InlineData(0.2)]
+    [InlineData(-0.2)]
+    public void ShaftDrift_FifthOfACountPerMove_IsTheFeaturesLineWithSignAndInterval(double perMove)
+    {
+        RunFeatures f = SyntheticRun.Extract(new SyntheticUnit(Diverter.Profile, 8) { Lead = (m, _) => perMove * m }.WholeRoutine()).Features;
+
+        TrendLine line = f.ShaftDrift!;
+        double[] places = [.. f.Moves.SelectMany(m => m.IndexCounts)];
+        Assert.Equal(f.Value("index.drift_counts_per_100_moves"), 100 * Math.Abs(line.PerMove), 1e-9);
+        Assert.Equal(Math.Sign(places[^1] - places[0]), Math.Sign(line.PerMove));
+        Assert.InRange(line.PerMove, line.Lower, line.Upper);
+        Assert.InRange(0.2, Math.Min(Math.Abs(line.Lower), Math.Abs(line.Upper)), Math.Max(Math.Abs(line.Lower), Math.Abs(line.Upper)));
+        Assert.InRange(line.Value, places.Min(), places.Max());
+        Assert.InRange(line.Move, 1, f.Moves.Count);
+    }
+
+    [Fact]
+    public void ShaftDrift_FewPasses_IsNotTold()
+    {
+        SyntheticUnit unit = new(Diverter.Profile, 8);
+        unit.Go(StageKind.PortMoves, Diverter.Profile.Ports[2], 1, 0);
+
+        Assert.Null(SyntheticRun.Extract(unit).Features.ShaftDrift);
     }
 
     [Fact]

@@ -77,6 +77,11 @@ public class ConfirmationRoundTests : IOperator
     public async Task HasDone_SeveralUnits_NobodyTakesOneApartBesideOthersThatMayTurn(HandWork work, bool done) =>
         Assert.Equal(done, await _round.For(1).HasDoneAsync(work, "B", "", [], TestContext.Current.CancellationToken));
 
+    [Theory]
+    [InlineData(HandWork.ReseatFeedback, true)]
+    [InlineData(HandWork.ApproachConnector, false)]
+    public void CanAsk_SeveralUnits_OnlyForWhatIsSafeBesideOthers(HandWork work, bool can) => Assert.Equal(can, ((IOperator)_round.For(1)).CanAsk(work));
+
     public ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel) => new(true);
 
     public ValueTask<bool> ConfirmAsync(

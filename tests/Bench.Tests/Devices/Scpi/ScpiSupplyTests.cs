@@ -69,12 +69,76 @@ public class ScpiSupplyTests
     });
 
     [Fact]
+    public void SetVoltage_Allowed_IsSentOnceAndReadBack() => _time.Run(async () =>
+    {
+        _answers["SOUR:VOLT?"] = "20.5";
+        await Settable().SetVoltageAsync(Permit(20.5), CancellationToken.None);
+        Assert.Equal(["SOUR:VOLT 2.05E+01", "SOUR:VOLT?"], _line.Heard.Where(m => m != "SYST:ERR?"));
+    });
+
+    [Fact]
+    public void SetVoltage_NotReadBack_IsAFaultAndIsNotRepeated() => _time.Run(async () =>
+    {
+        _answers["SOUR:VOLT?"] = null;
+        await Assert.ThrowsAsync<DeviceFaultException>(() => Settable().SetVoltageAsync(Permit(20.5), CancellationToken.None).AsTask());
+        Assert.Single(_line.Heard, "SOUR:VOLT 2.05E+01");
+    });
+
+    [Theory]
+    [InlineData(17.9)]
+    [InlineData(30.1)]
+    [InlineData(double.NaN)]
+    public void SetVoltage_OutsideTheBenchFilesRange_IsRefusedAndNothingIsSent(double volt) => _time.Run(async () =>
+    {
+        await Assert.ThrowsAsync<PermitRefusedException>(() => Settable().SetVoltageAsync(Permit(volt), CancellationToken.None).AsTask());
+        await Assert.ThrowsAsync<PermitRefusedException>(() => _supply.SetVoltageAsync(Permit(24), CancellationToken.None).AsTask());
+        Assert.Empty(_line.Heard);
+    });
+
+    [Fact]
+    public void SetVoltage_PermitUsedOrExpired_IsRefusedAndNothingIsSent() => _time.Run(async () =>
+    {
+        SupplyPermit used = Permit(20.5);
+        used.Take();
+        await Assert.ThrowsAsync<PermitRefusedException>(() => Settable().SetVoltageAsync(used, CancellationToken.None).AsTask());
+        SupplyPermit expired = new(_time, 20.5, TimeSpan.Zero);
+        await Assert.ThrowsAsync<PermitRefusedException>(() => Settable().SetVoltageAsync(expired, CancellationToken.None).AsTask());
+        Assert.Empty(_line.Heard);
+    });
+
+    [Fact]
+    public void RestoreVoltage_FirstAnswerLost_IsTriedAgainAndReadBack() => _time.Run(async () =>
+    {
+        Queue<string?> answers = new([null, "24.0"]);
+        _line.Answer = m => m == "SOUR:VOLT?" ? answers.Dequeue() : _answers.GetValueOrDefault(m);
+        await Settable().RestoreVoltageAsync(CancellationToken.None);
+        Assert.Equal(2, _line.Heard.Count(m => m == "SOUR:VOLT 2.4E+01"));
+    });
+
+    // SCPI-1999 volume 1, 6.2.5.2 (from memory): a numeric suffix on a keyword names one of several outputs.
+    [Fact]
+    public void Start_SecondOutput_IsNamedInEachCommand() => _time.Run(async () =>
+    {
+        _answers["SOUR2:VOLT?"] = "24";
+        _answers["SOUR2:CURR?"] = "3";
+        _answers["OUTP2?"] = "1";
+        await new ScpiSupply(_device, 24.0, 3.0, channel: 2).StartAsync(CancellationToken.None);
+        Assert.Equal(
+            ["*CLS", "*RST", "SOUR2:VOLT 2.4E+01", "SOUR2:VOLT?", "SOUR2:CURR 3E+00", "SOUR2:CURR?", "OUTP2 ON", "OUTP2?"],
+            _line.Heard.Where(m => m != "SYST:ERR?"));
+    });
+
+    [Fact]
     public void SwitchOff_OutputStaysOn_IsTriedTwiceAndSaid() => _time.Run(async () =>
     {
         DeviceFaultException thrown = await Assert.ThrowsAsync<DeviceFaultException>(() => _supply.SwitchOffAsync(CancellationToken.None));
         Assert.Contains("its output stays on", thrown.Message, StringComparison.Ordinal);
         Assert.Equal(2, _line.Heard.Count(m => m == "OUTP OFF"));
     });
+
+    private ScpiSupply Settable() => new(_device, 24.0, 3.0, new SupplyRange(18, 30));
+
+    private SupplyPermit Permit(double volt) => new(_time, volt, TimeSpan.FromMilliseconds(100));
 
     [Theory]
     [InlineData("9.9E37", DeviceFaultKind.Refused, "over range")]

@@ -14,15 +14,19 @@ public class SupplyBenchTests
     {
         BenchFile bench = BenchFileReader.Read(Text, "b.toml");
         Assert.Equal((LinkProtocol.Scpi, 5025), (bench.Links[1].Protocol, bench.Links[1].TcpPort));
-        Assert.Equal(new DeviceDescription { Name = "supply", Link = "supply-line", TimeoutMs = 100, SupplyVoltageV = 24 }, bench.Devices[2]);
+        Assert.Equal(new DeviceDescription { Name = "supply", Link = "supply-line", TimeoutMs = 100, SupplyVoltageV = 24, SupplyRange = new(18, 30) }, bench.Devices[2]);
         Assert.Equal(Channel.Asked("supply", "MEAS:CURR?"), bench.Positions[0].Current.Channel);
         Assert.Equal(1.0, bench.Positions[0].Current.Scale);
     }
 
     [Theory]
     [InlineData("timeout_ms = 100", "timeout_ms = 100\naddress = 3", "device[3].address: found 3; an instrument that speaks SCPI has none; remove it", true)]
-    [InlineData("supply = { voltage_v = 24.0 }", "supply = { voltage = 24.0 }", "device[3].supply.voltage: found an unknown key; did you mean 'voltage_v'?", true)]
-    [InlineData("supply = { voltage_v = 24.0 }", "supply = { voltage_v = 230 }", "device[3].supply.voltage_v: found 230; a number above 0, at most 120, is allowed", true)]
+    [InlineData("voltage_v = 24.0", "voltage = 24.0", "device[3].supply.voltage: found an unknown key; did you mean 'voltage_v'?", true)]
+    [InlineData("voltage_v = 24.0", "voltage_v = 230", "device[3].supply.voltage_v: found 230; a number above 0, at most 120, is allowed", true)]
+    [InlineData("lowest_v = 18.0", "lowest_v = 24.5", "device[3].supply.lowest_v: found 24.5; at most voltage_v (24) is allowed", false)]
+    [InlineData("highest_v = 30.0", "highest_v = 23", "device[3].supply.highest_v: found 23; at least voltage_v (24) is allowed", false)]
+    [InlineData(", highest_v = 30.0", "", "device[3].supply.highest_v: found nothing; this key is required", true)]
+    [InlineData("highest_v = 30.0", "highest_v = 30.0, channel = 9", "device[3].supply.channel: found 9; a whole number from 1 to 8 is allowed", true)]
     [InlineData("address = 11", "address = 11\nsupply = { voltage_v = 24 }", "device[2].supply: found a table; a programmable supply is on a link that speaks \"scpi\"; remove it, or change the link's protocol", true)]
     [InlineData("link = \"bus\"\naddress = 11", "link = \"supply-line\"", "device[3].link: found \"supply-line\"; each link that speaks SCPI is allowed once", false)]
     [InlineData("query = \"MEAS:CURR?\"", "query = \"MEAS:CURR\"", "position[1].current.query: found \"MEAS:CURR\"; a SCPI query such as \"MEAS:CURR?\" is allowed: keywords of letters and digits joined by colons, then ?", true)]

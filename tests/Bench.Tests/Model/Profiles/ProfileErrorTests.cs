@@ -8,6 +8,22 @@ public class ProfileErrorTests
     [Fact]
     public void Read_SmallProfile_IsValid() => Assert.Equal("drip-gate-2", ProfileReader.Read(SmallProfile.Text, "p.toml").Family);
 
+    // 2 A at 24 V are 2.4 A at 28.8 V.
+    [Theory]
+    [InlineData("2.4", 1)]
+    [InlineData("2.41", 0)]
+    public void Read_HighSupplyWithSuchAnOverCurrent_IsRefusedWhereAStartWouldTripIt(string overCurrent, int refusals)
+    {
+        string text = Refusal.Break(Refusal.Break(SmallProfile.Text, "over_current_a = 2.6", $"over_current_a = {overCurrent}"), "kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20", "kind = \"high-supply\"\nmost_s = 100\nmost_moves = 200\np0 = 0.005\np1 = 0.08");
+        string[] messages = refusals == 0 ? [] : [.. Refusal.Messages(() => ProfileReader.Read(text, "p.toml"))];
+        Assert.Equal(refusals, messages.Count(m => m.Contains("at supply_max_v a motor that starts takes up to 2.4 A", StringComparison.Ordinal)));
+        Assert.Equal(refusals, messages.Length);
+        if (refusals == 0)
+        {
+            Assert.Equal("drip-gate-2", ProfileReader.Read(text, "p.toml").Family);
+        }
+    }
+
     [Theory]
     [InlineData("schema = 1", "schema = 3", "p.toml:1: schema: found 3; this program reads schema 1 only")]
     [InlineData("title = \"Drip gate\"", "titel = \"Drip gate\"", "p.toml:4: family.titel: found an unknown key; did you mean 'title'?")]
@@ -46,13 +62,18 @@ public class ProfileErrorTests
     [InlineData("[[stage]]\nkind = \"supply\"\nmost_s = 2", "", "p.toml:40: stage[1].kind: found \"homing\"; the first stage is \"supply\": a bench that is not sound must not turn a unit")]
     [InlineData("kind = \"homing\"\nmost_s = 60\nrevolutions = 2", "kind = \"endurance\"\nmost_s = 60\nmost_moves = 9", "p.toml:42: stage[2].kind: found \"endurance\"; a \"homing\" stage must come before: moves start from a known port")]
     [InlineData("kind = \"port-moves\"", "kind = \"supply\"", "p.toml:47: stage[3].kind: found \"supply\"; each kind of stage is allowed once")]
-    [InlineData("kind = \"port-moves\"", "kind = \"port_moves\"", "p.toml:47: stage[3].kind: found \"port_moves\"; allowed: \"supply\", \"homing\", \"port-moves\", \"endurance\", \"starts\", \"uncoupled\"")]
+    [InlineData("kind = \"port-moves\"", "kind = \"port_moves\"", "p.toml:47: stage[3].kind: found \"port_moves\"; allowed: \"supply\", \"homing\", \"port-moves\", \"endurance\", \"starts\", \"low-supply\", \"high-supply\", \"connector\", \"warm\", \"uncoupled\"")]
     [InlineData("kind = \"homing\"\nmost_s = 60\nrevolutions = 2", "kind = \"uncoupled\"\nmost_s = 1", "p.toml:42: stage[2].kind: found \"uncoupled\"; a \"homing\" stage must come before: moves start from a known port")]
     [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20", "kind = \"uncoupled\"\nmost_s = 30", "p.toml:48: stage[3].most_s: found 30; a number above 0, at most 3, is allowed")]
     [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20", "kind = \"uncoupled\"\nmost_s = 1\nsettle_ms = 9\n[[stage]]\nkind = \"endurance\"\nmost_s = 1\nmost_moves = 2", "p.toml:51: stage[4].kind: found \"endurance\"; no stage comes after \"uncoupled\": the valve is off then")]
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.005\np1 = 0.08", "p.toml:51: stage[3].most_moves: found 20; 36 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.2\np1 = 0.1", "p.toml:49: stage[3].p1: found 0.1; above p0 (0.2) is allowed")]
     [InlineData("kind = \"port-moves\"", "kind = \"starts\"\np0 = 0.2", "p.toml:46: stage[3].p1: found nothing; this key is required")]
+    [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20\nsettle_ms = 351", "kind = \"connector\"\nmost_s = 10\np0 = 0.005\np1 = 0.2", "p.toml:48: stage[3].most_s: found 10; 13 or more is allowed: with these p0, p1, alpha and beta fewer moves can't show even a unit that never fails")]
+    [InlineData("kind = \"port-moves\"\nmost_s = 100\nmost_moves = 20\nsettle_ms = 351", "kind = \"connector\"\nmost_s = 400\np0 = 0.005\np1 = 0.2", "p.toml:48: stage[3].most_s: found 400; a number from 1 to 300 is allowed")]
+    [InlineData("kind = \"port-moves\"", "kind = \"connector\"\np0 = 0.005\np1 = 0.2", "p.toml:51: stage[3].most_moves: found 20; not for a \"connector\" stage; remove it")]
+    [InlineData("kind = \"port-moves\"", "kind = \"warm\"\nwarm_celsius = 60\np0 = 0.005\np1 = 0.2", "p.toml:47: stage[3].kind: found \"warm\"; the profile says nothing of its winding's heat; add winding_thermal_k_per_w and its like to [safety]")]
+    [InlineData("kind = \"port-moves\"", "kind = \"low-supply\"\np0 = 0.2", "p.toml:46: stage[3].p1: found nothing; this key is required")]
     [InlineData("kind = \"port-moves\"", "kind = \"port-moves\"\np0 = 0.2", "p.toml:48: stage[3].p0: found 0.2; not for a \"port-moves\" stage; remove it")]
     [InlineData("settle_ms = 351", "settle_ms = 351\n[[stage]]\nkind = \"starts\"\nmost_s = 9\nmost_moves = 99\nsettle_ms = 9\np0 = 0.005\np1 = 0.08\n[[stage]]\nkind = \"endurance\"\nmost_s = 1\nmost_moves = 2\nsettle_ms = 9", "p.toml:59: stage[5].kind: found \"endurance\"; it comes before \"starts\": a unit is tested as it is used before it is provoked")]
     [InlineData("most_s = 2\n", "most_s = 2\nsettle_ms = 5\n", "p.toml:41: stage[1].settle_ms: found 5; not for a \"supply\" stage; remove it")]

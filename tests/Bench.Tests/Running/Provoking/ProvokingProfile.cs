@@ -15,7 +15,7 @@ internal static class ProvokingProfile
             new Stage { Kind = StageKind.Supply, MostS = 0.2 },
             new Stage { Kind = StageKind.Homing, MostS = 20, Revolutions = 0, SettleMs = 200 },
             new Stage { Kind = StageKind.PortMoves, MostS = 60, MostMoves = 6, SettleMs = 200 },
-            .. kinds.Select(k => new Stage { Kind = k, MostS = 120, MostMoves = 30, SettleMs = 200, P0 = 0.005, P1 = 0.2 }),
+            .. kinds.Select(k => new Stage { Kind = k, MostS = k == StageKind.Connector ? 30 : 120, MostMoves = 30, SettleMs = 200, P0 = 0.005, P1 = 0.2, WarmCelsius = k == StageKind.Warm ? 43 : null }),
         ],
         Demonstration = VirtualRun.Diverter.Demonstration with { P0 = 0.01, P1 = 0.5, MostMoves = 20, RingCoverage = 0 },
         Limits =

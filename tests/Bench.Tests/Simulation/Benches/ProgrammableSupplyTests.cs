@@ -38,6 +38,38 @@ public class ProgrammableSupplyTests
         Assert.All(await bench.SwitchEverythingOffAsync(default), s => Assert.True(s.ConfirmedOff));
     });
 
+    // A program that was killed in the midst of a stage leaves its voltage; the next one starts from the bench file's.
+    [Fact]
+    public void Supply_LeftAtAnotherVoltage_IsSetToItsOwnBeforeItIsSwitchedOn() => On(async (bench, simulated) =>
+    {
+        IBenchPower power = bench.PowerAt("only");
+        await power.SwitchOnAsync(CancellationToken.None);
+        await power.SetVoltageAsync(new SupplyPermit(TimeProvider.System, 20.5, TimeSpan.FromMinutes(1)), CancellationToken.None);
+        Assert.Equal(20.5 / 24, simulated.Unit("only").SupplyShare, 3);
+
+        Assert.Equal([new SupplyState("supply", true, null)], await bench.StartSuppliesAsync(CancellationToken.None));
+        Assert.Equal(1.0, simulated.Unit("only").SupplyShare, 3);
+    });
+
+    [Fact]
+    public void Supply_UsedByAnotherRun_IsNotSet() => On(async (bench, simulated) =>
+    {
+        IBenchPower one = bench.PowerAt("only"), other = bench.PowerAt("only");
+        await one.SwitchOnAsync(CancellationToken.None);
+        await other.SwitchOnAsync(CancellationToken.None);
+        Assert.True(one.IsShared);
+        SupplyPermit permit = new(TimeProvider.System, 20.5, TimeSpan.FromMinutes(1));
+        await Assert.ThrowsAsync<PermitRefusedException>(() => one.SetVoltageAsync(permit, CancellationToken.None).AsTask());
+
+        Assert.False(await other.SwitchOffAsync(outputsConfirmedOff: true, CancellationToken.None));
+        await one.SetVoltageAsync(permit, CancellationToken.None);
+        DeviceFaultException refused = await Assert.ThrowsAsync<DeviceFaultException>(() => other.SwitchOnAsync(CancellationToken.None).AsTask());
+        Assert.Contains("set to another voltage", refused.Message, StringComparison.Ordinal);
+        await one.RestoreVoltageAsync(CancellationToken.None);
+        await other.SwitchOnAsync(CancellationToken.None);
+        Assert.Equal(1.0, simulated.Unit("only").SupplyShare, 3);
+    });
+
     [Fact]
     public void Check_Supply_Answers() => On(async (bench, _) =>
         Assert.All(await bench.CheckAsync(3, default), c => Assert.Equal((true, 0), (c.Answered, c.Errors))));

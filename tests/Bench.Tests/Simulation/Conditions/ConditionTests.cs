@@ -15,10 +15,10 @@ public class ConditionTests
     public static TheoryData<ulong> AnySeed => new(Seeds);
 
     [Fact]
-    public void All_Ids_AreTheTwentyTwoAndDiffer()
+    public void All_Ids_AreTheTwentySixAndDiffer()
     {
-        Assert.Equal(22, ConditionCatalog.All.Count);
-        Assert.Equal(22, ConditionCatalog.All.Select(c => c.Id).Distinct().Count());
+        Assert.Equal(26, ConditionCatalog.All.Count);
+        Assert.Equal(26, ConditionCatalog.All.Select(c => c.Id).Distinct().Count());
         Assert.All(ConditionCatalog.All, c => Assert.Same(c, ConditionCatalog.Find(c.Id)));
     }
 

@@ -1,0 +1,41 @@
+using Bench.Model.Instruments;
+using Bench.Model.Moves;
+using Bench.Model.Profiles;
+using Bench.Running.Moves;
+using Bench.Running.Safety;
+
+namespace Bench.Running.Stages;
+
+/// <summary>
+/// Provocation: moves from port to port at the least or the greatest supply that a unit is tested at. One that only just starts
+/// stays at the least; electronics and insulation that only just hold give way at the greatest.
+/// </summary>
+internal sealed class SupplyMovesStage(
+    StageKind kind, Profile profile, SupplyVoltage supply, ProvokedMoves provoked, MoveSequence moves, StageReport report) : IStageRunner
+{
+    /// <inheritdoc/>
+    public StageKind Kind => kind;
+
+    /// <inheritdoc/>
+    public string? Unavailable => supply.Unavailable(VoltageV);
+
+    private double VoltageV => kind == StageKind.LowSupply ? supply.LowV : supply.HighV;
+
+    /// <inheritdoc/>
+    public async ValueTask<string?> RunAsync(Stage stage, CancellationToken cancel)
+    {
+        report.Begin(stage, FormattableString.Invariant($"moves at {VoltageV:0.0} V, to provoke the fault"));
+        await supply.SetAsync(VoltageV, cancel);
+        string? ended = await provoked.RunAsync(stage, made => Command(stage, made), cancel);
+        await supply.RestoreAsync(cancel);
+        return ended;
+    }
+
+    private MoveCommand Command(Stage stage, int made)
+    {
+        (int next, DriveDirection direction) = profile.Drive == DriveKind.Commanded
+            ? (EnduranceTour.NextOfShortWays(made, moves.Port, profile.Ports.Count), DriveDirection.Up)
+            : EnduranceTour.Next(made, moves.Port, profile.Ports.Count, profile.CanReverse);
+        return new MoveCommand(stage.Kind, direction, null, profile.Ports[next], 0, stage.SettleMs / 1000) { SupplyV = VoltageV };
+    }
+}
