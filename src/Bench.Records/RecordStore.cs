@@ -86,6 +86,23 @@ public sealed class RecordStore : IDisposable
         }
     }
 
+    /// <summary>Opens a data folder to look at what it holds; one that may not be written is read as it is.</summary>
+    /// <param name="folder">The folder; it and its database must be there.</param>
+    /// <param name="time">The clock.</param>
+    public static RecordStore OpenToRead(string folder, TimeProvider time)
+    {
+        try
+        {
+            return Open(folder, time);
+        }
+        catch (StoreException e) when (StoreFault.IsReadOnly(e.InnerException) && File.Exists(Path.Combine(folder, DatabaseName)))
+        {
+            string full = Path.GetFullPath(folder);
+            return new RecordStore(
+                full, StoreDatabase.OpenToRead(Path.Combine(full, DatabaseName)), TraceFolder.ToRead(full), time, new SystemProcesses(), Durability.Relaxed, null);
+        }
+    }
+
     /// <summary>Begins a run: it is in the store, open, when this returns.</summary>
     public IRunJournal Begin(RunStart start)
     {
@@ -164,6 +181,20 @@ public sealed class RecordStore : IDisposable
         }
     }
 
+    /// <summary>The entry by which a run's trace was dropped; null when it was not.</summary>
+    public static DroppedTrace? DropOf(SealedRun run)
+    {
+        ArgumentNullException.ThrowIfNull(run);
+        return run.Entries.Select(e => e.Entry).OfType<DroppedTrace>().FirstOrDefault();
+    }
+
+    /// <summary>The content of a photo or file of a return; null when it is gone, or is not what was kept.</summary>
+    public byte[]? ReadAttachment(Attachment attachment)
+    {
+        ArgumentNullException.ThrowIfNull(attachment);
+        return _attachments.Read(attachment.Sha256) is { } bytes && Fingerprint.Of(bytes) == attachment.Sha256 ? bytes : null;
+    }
+
     /// <summary>Adds a later judgement of a sealed run; the run's record stays as it is.</summary>
     /// <param name="run">The run.</param>
     /// <param name="judgement">The judgement.</param>
@@ -185,7 +216,8 @@ public sealed class RecordStore : IDisposable
     /// <param name="to">What holds now; null where nothing does.</param>
     /// <param name="because">Why, one sentence.</param>
     /// <param name="by">Name of who sets it right.</param>
-    public SealedEntry Correct(SealedRun run, CorrectedFact fact, string? to, string because, string by)
+    /// <param name="item">Id of the item, for an answer of the arrival inspection.</param>
+    public SealedEntry Correct(SealedRun run, CorrectedFact fact, string? to, string because, string by, string? item = null)
     {
         ArgumentNullException.ThrowIfNull(run);
         Guid id = run.Record.Start.Id;
@@ -194,7 +226,8 @@ public sealed class RecordStore : IDisposable
             Run = id,
             MadeAt = _time.GetUtcNow(),
             Fact = fact,
-            Was = CorrectedReturn.Get(CorrectedReturn.Of(run.Record.Start.Return, entries), fact),
+            Item = item,
+            Was = CorrectedReturn.Get(CorrectedReturn.Of(run.Record.Start.Return, entries), fact, item),
             To = to,
             Because = because,
             By = by,
@@ -288,7 +321,7 @@ public sealed class RecordStore : IDisposable
     /// <inheritdoc/>
     public void Dispose() => _database.Dispose();
 
-    private StoreException? Dropped(SealedRun run) => Entries(run.Record.Start.Id).Select(e => e.Entry).OfType<DroppedTrace>().FirstOrDefault() is { } dropped
+    private static StoreException? Dropped(SealedRun run) => DropOf(run) is { } dropped
         ? new StoreException(
             $"the trace of run {run.Record.Start.Id:D} was dropped by policy on {dropped.MadeAt:yyyy-MM-dd} by {dropped.By} ({dropped.Because}); "
             + $"its record is whole, and a copy of the file from before has SHA-256 {dropped.TraceSha256}")

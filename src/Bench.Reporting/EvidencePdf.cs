@@ -1,4 +1,5 @@
 using Bench.Model.Features;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Traces;
 using Bench.Reporting.Pdf;
@@ -18,9 +19,10 @@ public static class EvidencePdf
     /// <param name="trace">Its trace; empty when the run has no samples.</param>
     /// <param name="output">Where it goes; stays open.</param>
     /// <param name="reference">What healthy units showed; null when nobody looked.</param>
-    public static void Write(SealedRun run, Trace trace, Stream output, CurrentReference? reference = null)
+    /// <param name="attached">Gives the content of a photo of the return; null where it is gone. Without it photos are only listed.</param>
+    public static void Write(SealedRun run, Trace trace, Stream output, CurrentReference? reference = null, Func<Attachment, byte[]?>? attached = null)
     {
-        IReadOnlyList<Figure> figures = AllPlots.Draw(run.Record, trace, reference);
+        IReadOnlyList<Figure> figures = EvidencePacket.Figures(run, trace, reference);
         RunStart start = run.Record.Start;
         About about = new(
             EvidencePacket.Title(run),
@@ -30,6 +32,6 @@ public static class EvidencePdf
             run.Record.EndedAt);
         const int shown = 16;
         string simulated = start.Simulated ? "SIMULATED, " : string.Empty;
-        Booklet.Write(EvidencePacket.Body(run, figures), figures, about, $"{simulated}run {start.Id:D}, SHA-256 {run.Hash[..shown]}…", output);
+        Booklet.Write(EvidencePacket.Body(run, figures, attached), figures, about, $"{simulated}run {start.Id:D}, SHA-256 {run.Hash[..shown]}…", output);
     }
 }

@@ -9,6 +9,9 @@ namespace Bench.Cli.Demonstrating;
 /// </summary>
 internal static class DemoReturns
 {
+    /// <summary>Fluid came past the seal into the drive side: such a unit is not energised, so no simulator is asked.</summary>
+    public const string FluidPastSeal = "fluid-past-seal";
+
     private const string Diverter = "nutrient-diverter-4";
     private const string Selector = "zone-selector-3";
 
@@ -32,6 +35,12 @@ internal static class DemoReturns
         Unit("ND4-09990", Diverter, "tight-spot", Symptom.Intermittent, "Groans between B and C.", Disposition.Repairable),
         Unit("ND4-09655", Diverter, "stripped-gear", Symptom.Constant, "Motor heard, no feedback change.", Disposition.Scrap),
         Unit("ND4-10421", Diverter, "low-bench-supply", Symptom.Intermittent, "Swapped on suspicion."),
+        Unit("ND4-10290", Diverter, "worn-brushes", Symptom.Intermittent, "Back again: slow, sometimes stops short.", Disposition.Repairable) with { ReturnNumber = "R-ND4-10290-2" },
+        Unit("ND4-10377", Diverter, FluidPastSeal, Symptom.Intermittent, "Runs, loses its position when the bay is fed.", Disposition.Scrap) with
+        {
+            Found = new Dictionary<string, string> { ["drive-side"] = "wet" },
+            HasPhoto = true,
+        },
         Unit("ZS3-20117", Selector, "healthy", Symptom.Intermittent, "Zone 2 reported lost, once.", Disposition.Reusable),
         Unit("ZS3-20090", Selector, "dead-sensors", Symptom.Constant, "Zone 3 never confirmed.", Disposition.Repairable),
         Unit("ZS3-19964", Selector, "contaminated-sensors", Symptom.Intermittent, "Only on humid days.", Disposition.Scrap),

@@ -1,3 +1,5 @@
+using Bench.Cli.Intakes;
+using Bench.Cli.Logging;
 using Bench.Cli.Running;
 using Bench.Devices.Positions;
 using Bench.Model.BenchFiles;
@@ -16,12 +18,36 @@ namespace Bench.Cli.Demonstrating;
 /// <summary>Tests one made-up return on a simulated bench in virtual time, through the same runner, devices and records as a real one.</summary>
 internal static class DemoRun
 {
-    /// <summary>Runs it on the calling thread.</summary>
-    public static RunRecord Run(DemoUnit unit, ulong seed, DateTimeOffset now, RecordStore store, ILogger log, CancellationToken cancel)
+    /// <summary>Runs it on the calling thread; one that must not be energised is judged by its inspection alone.</summary>
+    /// <param name="unit">The unit.</param>
+    /// <param name="taken">Its return as it was taken in.</param>
+    /// <param name="seed">Seed of unit and bench.</param>
+    /// <param name="now">When it begins.</param>
+    /// <param name="store">Where it is recorded.</param>
+    /// <param name="log">Where it is logged.</param>
+    /// <param name="cancel">Ends it.</param>
+    public static RunRecord Run(DemoUnit unit, TakenReturn taken, ulong seed, DateTimeOffset now, RecordStore store, ILogger log, CancellationToken cancel)
     {
         Profile profile = ShippedProfiles.Get(unit.Family);
         DateOnly calibrated = DateOnly.FromDateTime(now.UtcDateTime).AddMonths(-4);
         BenchFile file = BenchFileReader.Read(StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], calibrated), "demo-bench.toml");
+        RunStart start = new()
+        {
+            Id = Guid.CreateVersion7(now),
+            StartedAt = now,
+            Return = taken.For(profile),
+            Bench = BenchSnapshot.Of(file, file.Positions[0], 0.1),
+            Profile = profile,
+            Software = RunSession.Software,
+            Simulated = true,
+            SimulatedCondition = unit.Condition,
+        };
+        if (ArrivalInspection.WhyNotToEnergise(start.Return, profile) is not null)
+        {
+            using IRunJournal journal = new LoggedJournal(store.Begin(start), start, log);
+            return UntestedUnit.Judge(start, journal);
+        }
+
         VirtualTime time = new(now);
         return time.Run(async () =>
         {
@@ -29,24 +55,6 @@ internal static class DemoRun
             SimulatedUnit simulated = new(profile, ConditionCatalog.Find(unit.Condition), seed);
             SimulatedBench bench = new(file, new Dictionary<string, SimulatedUnit> { [name] = simulated }, time, seed);
             await using OpenBench devices = await BenchDevices.OpenAsync(file, new SimulatedLinkOpener(bench, time), time, cancel);
-            RunStart start = new()
-            {
-                Id = Guid.CreateVersion7(now),
-                StartedAt = now,
-                Return = new UnitReturn
-                {
-                    Serial = unit.Serial,
-                    Symptom = unit.Symptom,
-                    PartNumber = profile.PartNumbers[0],
-                    ReturnNumber = $"R-{unit.Serial}",
-                    FieldNote = unit.FieldNote,
-                },
-                Bench = BenchSnapshot.Of(file, file.Positions[0], 0.1),
-                Profile = profile,
-                Software = RunSession.Software,
-                Simulated = true,
-                SimulatedCondition = unit.Condition,
-            };
             return await RunSession.RunAsync(
                 start, devices.Position(name, profile), store, log, time, new SimulatedOperator(bench, name, time), null, devices.PowerAt(name), cancel);
         });

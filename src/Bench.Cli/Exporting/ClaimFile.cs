@@ -2,6 +2,7 @@ using System.IO.Compression;
 using System.Text;
 using System.Text.Json;
 using Bench.Model.Features;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Model.Traces;
@@ -25,12 +26,13 @@ internal static class ClaimFile
     /// <param name="trace">Its trace.</param>
     /// <param name="traceFile">Bytes of its trace file as sealed; null when it has no samples.</param>
     /// <param name="reference">What healthy units showed; null when nobody looked.</param>
+    /// <param name="attached">Gives the content of a photo of the return; null where it is gone.</param>
     /// <param name="output">Where it goes. Stays open.</param>
-    public static void Write(SealedRun run, Trace trace, byte[]? traceFile, CurrentReference? reference, Stream output)
+    public static void Write(SealedRun run, Trace trace, byte[]? traceFile, CurrentReference? reference, Func<Attachment, byte[]?> attached, Stream output)
     {
         using ZipArchive archive = new(output, ZipArchiveMode.Create, leaveOpen: true);
         List<ManifestEntry> manifest = [];
-        foreach ((string name, byte[] bytes) in Contents(run, trace, traceFile, reference))
+        foreach ((string name, byte[] bytes) in Contents(run, trace, traceFile, reference, attached))
         {
             manifest.Add(new ManifestEntry(name, bytes.Length, Fingerprint.Of(bytes)));
             Add(archive, run, name, bytes);
@@ -48,11 +50,11 @@ internal static class ClaimFile
         Add(archive, run, ManifestName, Encoding.UTF8.GetBytes(JsonSerializer.Serialize(list, BenchJson.Indented) + "\n"));
     }
 
-    private static IEnumerable<(string Name, byte[] Bytes)> Contents(SealedRun run, Trace trace, byte[]? traceFile, CurrentReference? reference)
+    private static IEnumerable<(string Name, byte[] Bytes)> Contents(SealedRun run, Trace trace, byte[]? traceFile, CurrentReference? reference, Func<Attachment, byte[]?> attached)
     {
         yield return ("README.txt", Encoding.UTF8.GetBytes(Note(run)));
-        yield return ("packet.html", Text(writer => EvidencePacket.Write(run, trace, writer, reference)));
-        yield return ("packet.pdf", Bytes(output => EvidencePdf.Write(run, trace, output, reference)));
+        yield return ("packet.html", Text(writer => EvidencePacket.Write(run, trace, writer, reference, attached)));
+        yield return ("packet.pdf", Bytes(output => EvidencePdf.Write(run, trace, output, reference, attached)));
         yield return ("record.json", Encoding.UTF8.GetBytes(CanonicalJson.Write(run.Record)));
         if (traceFile is not null)
         {
@@ -95,7 +97,8 @@ internal static class ClaimFile
         packet.html    the evidence packet; open it in any browser, it needs nothing else
         packet.pdf     the same for paper
         record.json    the sealed record, canonical JSON (RFC 8785)
-        trace.parquet  every sample of the run (Apache Parquet); absent when there is none
+        trace.parquet  every sample of the run (Apache Parquet); absent when there is none,
+                       or when it was dropped by policy (the manifest has its SHA-256 then)
         findings.csv, features.csv, moves.csv
                        tables of the record (RFC 4180, UTF-8); text that begins with = + - @
                        has an apostrophe before it, so that no spreadsheet takes it for a formula

@@ -19,7 +19,7 @@ internal sealed record TakenReturn(ReturnEntry Entry, string Hash)
         using RecordStore store = StoreAccess.OpenExisting(options);
         return store.FindReturn(number) is { Entry: ReturnEntry entry } found
             ? new TakenReturn(entry, found.Hash)
-            : throw new CliException(ExitCode.BadInput, $"--return {number}: no return of that number was taken in; 'bench intake --list' lists them, 'bench intake' takes one in");
+            : throw new CliException(ExitCode.BadInput, $"return {number}: no return of that number was taken in; 'bench intake --list' lists them, 'bench intake' takes one in");
     }
 
     /// <summary>The return as a run of it carries it.</summary>

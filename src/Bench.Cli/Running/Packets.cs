@@ -1,5 +1,6 @@
 using System.Text;
 using Bench.Analysis.Currents;
+using Bench.Cli.Verbs;
 using Bench.Model.Features;
 using Bench.Model.Runs;
 using Bench.Records;
@@ -12,6 +13,9 @@ namespace Bench.Cli.Running;
 internal static class Packets
 {
     /// <summary>Writes a run's evidence packet into a folder.</summary>
+    /// <param name="store">The store that holds its trace and photos, and healthy units to compare it with.</param>
+    /// <param name="run">The run.</param>
+    /// <param name="folder">The folder; it is made where there is none.</param>
     /// <returns>Full path of the file.</returns>
     /// <exception cref="CliException">The folder can't be written.</exception>
     public static string Write(RecordStore store, SealedRun run, string folder) =>
@@ -26,11 +30,11 @@ internal static class Packets
     /// <exception cref="CliException">The file can't be written.</exception>
     public static string Write(RecordStore store, SealedRun run, PacketFormat format, string path) => Write(path, format switch
     {
-        PacketFormat.Pdf => output => EvidencePdf.Write(run, store.LoadTrace(run), output, Reference(store, run)),
+        PacketFormat.Pdf => output => EvidencePdf.Write(run, StoreAccess.TraceOf(store, run), output, Reference(store, run), store.ReadAttachment),
         PacketFormat.Traveller => output => Traveller.Write(run, output),
         PacketFormat.TravellerA6 => output => Traveller.WriteShort(run, output),
         PacketFormat.Label => output => UnitLabel.Write(run, output),
-        _ => output => Text(output, writer => EvidencePacket.Write(run, store.LoadTrace(run), writer, Reference(store, run))),
+        _ => output => Text(output, writer => EvidencePacket.Write(run, StoreAccess.TraceOf(store, run), writer, Reference(store, run), store.ReadAttachment)),
     });
 
     /// <summary>What the name of a file ends with.</summary>

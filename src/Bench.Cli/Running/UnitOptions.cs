@@ -11,32 +11,21 @@ namespace Bench.Cli.Running;
 /// </summary>
 internal sealed class UnitOptions
 {
-    private readonly Option<string?> _serial = new("--serial") { Description = "Serial number on the unit's label", HelpName = "SN" };
-    private readonly Option<string?> _position = new("--position") { Description = "Unit position of the bench, where it has several", HelpName = "NAME" };
+    private readonly Option<string?> _serial = TextOption.Of("--serial", "SN", "Serial number on the unit's label");
+    private readonly Option<string?> _position = TextOption.Of("--position", "NAME", "Unit position of the bench, where it has several");
     private readonly Option<string[]> _unit = new("--unit") { Description = "A unit and where it is mounted; repeat for more, all are tested at once", HelpName = "POSITION=SN" };
-    private readonly Option<string?> _units = new("--units") { Description = "Units file (TOML): units with symptom, profile and return of their own", HelpName = "FILE" };
-    private readonly Option<string?> _profile = new("--profile") { Description = "Profile of the units' family (TOML)", HelpName = "FILE" };
-    private readonly Option<Symptom?> _symptom = new("--symptom")
-    {
-        Description = "What the field reported",
-        HelpName = "constant|intermittent",
-        CustomParser = WordOption.Read<Symptom>,
-    };
-
-    private readonly Option<string?> _part = new("--part") { Description = "Part number on the unit's label", HelpName = "PN" };
-    private readonly Option<string?> _return = new("--return-number") { Description = "Number of the return", HelpName = "RN" };
-    private readonly Option<string?> _taken = new("--return") { Description = "Number of a return that 'bench intake' took in; brings serial, symptom and all else", HelpName = "RN" };
-    private readonly Option<string?> _note = new("--note") { Description = "What the field wrote", HelpName = "TEXT" };
+    private readonly Option<string?> _units = TextOption.Of("--units", "FILE", "Units file (TOML): units with symptom, profile and return of their own");
+    private readonly Option<string?> _profile = TextOption.Of("--profile", "FILE", "Profile of the units' family (TOML)");
+    private readonly Option<Symptom?> _symptom = WordOption.Of<Symptom>("--symptom", "constant|intermittent", "What the field reported");
+    private readonly Option<string?> _part = TextOption.Of("--part", "PN", "Part number on the unit's label");
+    private readonly Option<string?> _return = TextOption.Of("--return-number", "RN", "Number of the return");
+    private readonly Option<string?> _taken = TextOption.Of("--return", "RN", "Number of a return that 'bench intake' took in; brings serial, symptom and all else");
+    private readonly Option<string?> _note = TextOption.Of("--note", "TEXT", "What the field wrote");
 
     /// <summary>Gives them to a verb.</summary>
     public void AddTo(Command command)
     {
-        Option[] all = [_profile, _serial, _taken, _position, _symptom, _unit, _units, _part, _return, _note];
-        foreach (Option option in all)
-        {
-            command.Add(option);
-        }
-
+        command.AddAll([_profile, _serial, _taken, _position, _symptom, _unit, _units, _part, _return, _note]);
         command.Validators.Add(Validate);
     }
 

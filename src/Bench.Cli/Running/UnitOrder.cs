@@ -33,6 +33,9 @@ internal sealed record UnitOrder
     /// <summary>That return, once it was found.</summary>
     public TakenReturn? Taken { get; init; }
 
+    /// <summary>Finds a return that was taken in, by its number.</summary>
+    public Func<string, TakenReturn> FindReturn { get; init; } = number => throw new CliException(ExitCode.BadInput, $"return {number}: no store to find it in");
+
     /// <summary>Whether it asks for one unit in the way of one.</summary>
     public bool IsOfOne => Units.Count == 0 && UnitsFile is null;
 
@@ -95,7 +98,7 @@ internal sealed record UnitOrder
         {
             // A path in a file counts from where the file is.
             string? path = listed.Profile is { } own ? Path.Combine(Path.GetDirectoryName(Path.GetFullPath(file))!, own) : Profile;
-            Symptom? symptom = listed.Symptom ?? Symptom;
+            Symptom? symptom = listed.Return is null ? listed.Symptom ?? Symptom : null;
             void Miss(string key, string option) => errors.Add(new ConfigurationError(
                 file, listed.Line, $"unit[{i + 1}].{key}", "nothing", $"say it here, or give {option} for all units that do not"));
             if (path is null)
@@ -103,23 +106,28 @@ internal sealed record UnitOrder
                 Miss("profile", "--profile FILE");
             }
 
-            if (symptom is null)
+            if (symptom is null && listed.Return is null)
             {
                 Miss("symptom", "--symptom constant|intermittent");
             }
 
-            if (path is null || symptom is null)
+            if (path is null || (symptom is null && listed.Return is null))
             {
                 continue;
             }
 
             Profile profile = profiles.TryGetValue(path, out Profile? read) ? read : profiles[path] = UserFiles.Profile(path);
             string where = $"{file}:{listed.Line}: unit[{i + 1}]";
-            planned.Add(new PlannedUnit(
-                UnitEntry.Check(
-                    listed.Serial, symptom.Value, listed.PartNumber ?? Part, listed.ReturnNumber ?? ReturnNumber, listed.FieldNote ?? Note, profile, where),
-                PositionChoice.Of(bench, listed.Position, profile, where),
-                profile));
+            UnitReturn unit = listed.Return is { } number
+                ? FindReturn(number).For(profile)
+                : UnitEntry.Check(
+                    listed.Serial, symptom!.Value, listed.PartNumber ?? Part, listed.ReturnNumber ?? ReturnNumber, listed.FieldNote ?? Note, profile, where);
+            if (planned.Find(p => p.Return.Serial == unit.Serial) is { } same)
+            {
+                throw new CliException(ExitCode.BadInput, $"{where}: {unit.Serial} is at '{same.Position.Name}' already; look at the labels again");
+            }
+
+            planned.Add(new PlannedUnit(unit, PositionChoice.Of(bench, listed.Position, profile, where), profile));
         }
 
         return errors.Count == 0 ? planned : throw new ConfigurationException(errors);

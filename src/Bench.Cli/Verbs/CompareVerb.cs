@@ -49,7 +49,7 @@ internal static class CompareVerb
         PacketFormat? asked = options.GetValue(FormatOption);
         PacketPlace? place = given is null && asked is null ? null : PacketPlace.Of(given ?? ".");
         PacketFormat? format = place?.Format(asked);
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         SealedRun a = StoreAccess.Find(store, options.GetRequiredValue(RunA));
         SealedRun b = StoreAccess.Find(store, options.GetRequiredValue(RunB));
         Check(a, b, options.GetValue(AcrossUnits));

@@ -3,19 +3,20 @@ using Bench.Cli.Output;
 using Bench.Model.Entries;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
-using Bench.Records;
-using Bench.Records.Keys;
 
 namespace Bench.Cli.Verbs;
 
 /// <summary><c>bench correct</c>: sets a fact of a run's return right, as an entry beside the sealed record.</summary>
 internal static class CorrectVerb
 {
-    private static readonly Option<CorrectedFact?> FactOption = new("--fact")
+    private const string InspectionPrefix = "inspection.";
+
+    private static readonly CorrectedFact[] Whole = [.. Enum.GetValues<CorrectedFact>().Where(f => f != CorrectedFact.Inspection)];
+
+    private static readonly Option<string> FactOption = new("--fact")
     {
-        Description = "What is set right; what was measured can't be",
-        HelpName = "serial|part-number|return-number|symptom|field-note",
-        CustomParser = WordOption.Read<CorrectedFact>,
+        Description = $"What is set right: {string.Join(", ", Whole.Select(f => BenchJson.Word(f)))}, or inspection.ITEM for an answer of the arrival inspection; what was measured can't be",
+        HelpName = "FACT",
         Required = true,
     };
 
@@ -36,31 +37,53 @@ internal static class CorrectVerb
 
     private static Task<int> CorrectAsync(ParseResult options)
     {
-        CorrectedFact fact = options.GetRequiredValue(FactOption)!.Value;
+        (CorrectedFact fact, string? item) = Fact(options.GetRequiredValue(FactOption).Trim());
         string given = options.GetRequiredValue(ToOption).Trim();
         string? to = given.Length == 0 ? null : given;
-        if (CorrectedReturn.Refusal(fact, to) is { } refusal)
-        {
-            throw new CliException(ExitCode.BadInput, $"--to: {refusal}");
-        }
-
         string because = SpokenText.Read(options, BecauseOption);
         string by = SpokenText.Read(options, ByOption);
-        using BenchKey? key = KeyFile.Load();
-        using RecordStore store = StoreAccess.OpenExisting(options, key);
-        SealedRun run = StoreAccess.Find(store, options);
-        string? was = CorrectedReturn.Get(run.Return, fact);
+        return EntryMaking.RunAsync(options, (store, run) =>
+        {
+            Check(run, fact, item, to);
+            SealedEntry entry = store.Correct(run, fact, to, because, by, item);
+            if (fact is CorrectedFact.Symptom or CorrectedFact.Inspection)
+            {
+                Terminal.Say($"The {(fact == CorrectedFact.Symptom ? "claim's outcome hangs on the symptom" : "verdict hangs on the arrival inspection")}: judge again with 'bench judge {run.Record.Start.Id:D}'.");
+            }
+
+            return entry;
+        });
+    }
+
+    private static (CorrectedFact Fact, string? Item) Fact(string text)
+    {
+        if (text.StartsWith(InspectionPrefix, StringComparison.Ordinal))
+        {
+            return (CorrectedFact.Inspection, text[InspectionPrefix.Length..]);
+        }
+
+        foreach (CorrectedFact fact in Whole)
+        {
+            if (text.Equals(BenchJson.Word(fact), StringComparison.OrdinalIgnoreCase))
+            {
+                return (fact, null);
+            }
+        }
+
+        throw new CliException(ExitCode.BadInput, $"--fact '{text}': give {string.Join(", ", Whole.Select(f => $"'{BenchJson.Word(f)}'"))} or 'inspection.ITEM'");
+    }
+
+    private static void Check(SealedRun run, CorrectedFact fact, string? item, string? to)
+    {
+        if (CorrectedReturn.Refusal(fact, to, run.Record.Start.Profile, item) is { } refusal)
+        {
+            throw new CliException(ExitCode.BadInput, $"--fact, --to: {refusal}");
+        }
+
+        string? was = CorrectedReturn.Get(run.Return, fact, item);
         if (was == to)
         {
-            throw new CliException(ExitCode.BadInput, $"the {BenchJson.Word(fact)} of run {run.Record.Start.Id} is that already: {was ?? "nothing"}; no entry was made");
+            throw new CliException(ExitCode.BadInput, $"the {item ?? BenchJson.Word(fact)} of run {run.Record.Start.Id} is that already: {was ?? "nothing"}; no entry was made");
         }
-
-        EntryOutput.Write(run, store.Correct(run, fact, to, because, by), options);
-        if (fact == CorrectedFact.Symptom)
-        {
-            Terminal.Say($"The claim's outcome hangs on the symptom: judge again with 'bench judge {run.Record.Start.Id:D}'.");
-        }
-
-        return Task.FromResult(ExitCode.Done);
     }
 }

@@ -1,10 +1,14 @@
 using System.CommandLine;
 using System.Diagnostics;
 using Bench.Cli.Demonstrating;
+using Bench.Cli.Intakes;
 using Bench.Cli.Logging;
 using Bench.Cli.Output;
 using Bench.Cli.Running;
 using Bench.Cli.Signals;
+using Bench.Model.Entries;
+using Bench.Model.Profiles;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Model.Serialization;
 using Bench.Records;
@@ -43,6 +47,7 @@ internal static class DemoVerb
         using Logger log = RunLog.Open(folder);
         Terminal.Say($"Simulated bench, made-up units; data in {folder}");
 
+        TakenReturn[] taken = [.. units.Select(u => TakeIn(u, store))];
         DemoResult?[] results = new DemoResult?[units.Length];
         double[] busyS = new double[Math.Max(1, Math.Min(Environment.ProcessorCount, units.Length))];
         int next = -1;
@@ -53,7 +58,7 @@ internal static class DemoVerb
             {
                 for (int i; (i = Interlocked.Increment(ref next)) < units.Length && !stop.Token.IsCancellationRequested;)
                 {
-                    results[i] = One(units[i], (ulong)((options.GetValue(SeedOption) * 1000L) + i), store, log, folder, ref busyS[worker], stop.Token);
+                    results[i] = One(units[i], taken[i], (ulong)((options.GetValue(SeedOption) * 1000L) + i), store, log, folder, ref busyS[worker], stop.Token);
                 }
             }
             catch (Exception e) when (e is not OutOfMemoryException)
@@ -84,12 +89,21 @@ internal static class DemoVerb
         return stop.Token.IsCancellationRequested ? ExitCode.Interrupted : ExitCode.Done;
     }
 
+    // One after the other, so that the chain of entries has the same order each time.
+    private static TakenReturn TakeIn(DemoUnit unit, RecordStore store)
+    {
+        Profile profile = ShippedProfiles.Get(unit.Family);
+        UnitReturn given = unit.Return(profile);
+        SealedEntry entry = store.TakeIn(unit.HasPhoto ? given with { Attachments = [store.Attach("drive-side.png", DrawnPhoto.Png())] } : given, profile);
+        return new TakenReturn((ReturnEntry)entry.Entry, entry.Hash);
+    }
+
     private static DemoResult One(
-        DemoUnit unit, ulong seed, RecordStore store, Logger log, string folder, ref double busyS, CancellationToken cancel)
+        DemoUnit unit, TakenReturn taken, ulong seed, RecordStore store, Logger log, string folder, ref double busyS, CancellationToken cancel)
     {
         TimeProvider clock = TimeProvider.System;
         long began = clock.GetTimestamp();
-        RunRecord record = DemoRun.Run(unit, seed, clock.GetUtcNow(), store, log, cancel);
+        RunRecord record = DemoRun.Run(unit, taken, seed, clock.GetUtcNow(), store, log, cancel);
         busyS += clock.GetElapsedTime(began).TotalSeconds;
         SealedRun run = store.Find(record.Start.Id.ToString())!;
         string packet = Packets.Write(store, run, Path.Combine(folder, "packets"));

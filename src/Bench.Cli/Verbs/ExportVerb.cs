@@ -50,12 +50,12 @@ internal static class ExportVerb
         ExportSubject subject = options.GetValue(TableOption) ?? ExportSubject.Runs;
         string? id = options.GetValue(RunArgument);
         Check(options, format, subject, id);
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         SealedRun? run = id is null ? null : StoreAccess.Find(store, id);
         if (format == ExportFormat.Zip)
         {
             Trace(store, run!, out byte[]? traceFile, out Model.Traces.Trace trace);
-            Done(ExportFile.Write(options.GetValue(OutOption)!, options.GetValue(ForceOption), stream => ClaimFile.Write(run!, trace, traceFile, Packets.Reference(store, run!), stream)));
+            Done(ExportFile.Write(options.GetValue(OutOption)!, options.GetValue(ForceOption), stream => ClaimFile.Write(run!, trace, traceFile, Packets.Reference(store, run!), store.ReadAttachment, stream)));
             return Task.FromResult(ExitCode.Done);
         }
 
@@ -112,8 +112,8 @@ internal static class ExportVerb
     // The trace is held against its hash first: a claim file must not carry another.
     private static void Trace(RecordStore store, SealedRun run, out byte[]? file, out Model.Traces.Trace trace)
     {
-        trace = store.LoadTrace(run);
-        file = run.TraceFile is { } name ? File.ReadAllBytes(Path.Combine(store.Folder, name)) : null;
+        trace = StoreAccess.TraceOf(store, run);
+        file = run.TraceFile is { } name && RecordStore.DropOf(run) is null ? File.ReadAllBytes(Path.Combine(store.Folder, name)) : null;
     }
 
     private static void Done(string path) => Terminal.Say($"Written: {path}");

@@ -176,7 +176,7 @@ internal static class IntakeVerb
 
     private static int List(ParseResult options)
     {
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         IReadOnlyList<SealedEntry> returns = store.Returns(options.GetValue(OfOption));
         if (options.GetValue(CommonOptions.Json))
         {

@@ -1,7 +1,4 @@
 using System.CommandLine;
-using Bench.Model.Runs;
-using Bench.Records;
-using Bench.Records.Keys;
 
 namespace Bench.Cli.Verbs;
 
@@ -24,10 +21,6 @@ internal static class NoteVerb
     {
         string text = SpokenText.Read(options, TextOption);
         string by = SpokenText.Read(options, ByOption);
-        using BenchKey? key = KeyFile.Load();
-        using RecordStore store = StoreAccess.OpenExisting(options, key);
-        SealedRun run = StoreAccess.Find(store, options);
-        EntryOutput.Write(run, store.AddNote(run.Record.Start.Id, text, by), options);
-        return Task.FromResult(ExitCode.Done);
+        return EntryMaking.RunAsync(options, (store, run) => store.AddNote(run.Record.Start.Id, text, by));
     }
 }

@@ -39,7 +39,7 @@ internal static class ReportVerb
     {
         PacketPlace place = PacketPlace.Of(options.GetRequiredValue(OutOption));
         PacketFormat format = place.Format(options.GetValue(FormatOption));
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         SealedRun run = StoreAccess.Find(store, options);
         string path = place.File(Packets.FileName(run, Packets.Ending(format)), options.GetValue(ForceOption));
         Packets.Write(store, run, format, path);

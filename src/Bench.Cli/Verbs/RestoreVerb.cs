@@ -9,7 +9,7 @@ namespace Bench.Cli.Verbs;
 /// <summary><c>bench restore</c>: makes a data folder of a backup.</summary>
 internal static class RestoreVerb
 {
-    private static readonly Argument<string> FileArgument = new("FILE") { Description = "The backup" };
+    private static readonly Argument<string> FileArgument = CopyAnswer.File("The backup");
 
     /// <summary>Gives the verb its options and action.</summary>
     public static void Fill(Command command)
@@ -25,25 +25,15 @@ internal static class RestoreVerb
         using RecordStore store = StoreAccess.OpenExisting(options);
         IReadOnlyList<IntegrityProblem> problems = store.Verify();
         int open = store.List().Count(r => r.Open);
-        if (options.GetValue(CommonOptions.Json))
-        {
-            Terminal.Json(new { Folder = folder, Files = manifest.Files.Count, manifest.MadeAt, OpenRuns = open, Problems = problems });
-        }
-        else
-        {
-            Terminal.Result($"{folder}: {manifest.Files.Count} files as they were on {manifest.MadeAt:yyyy-MM-dd HH:mm} UTC.");
-        }
-
         if (open > 0)
         {
             Terminal.Say($"{open} of its runs were being written then; the next 'bench run' closes them from their journals as aborted. Where the bench they were made on goes on, its own record of them counts.");
         }
 
-        foreach (IntegrityProblem problem in problems)
-        {
-            Terminal.Say($"The store was so when it was backed up: {problem.Text}");
-        }
-
-        return Task.FromResult(problems.Count == 0 ? ExitCode.Done : ExitCode.BenchFault);
+        return CopyAnswer.Of(
+            options,
+            new { Folder = folder, Files = manifest.Files.Count, manifest.MadeAt, OpenRuns = open, Problems = problems },
+            $"{folder}: {manifest.Files.Count} files as they were on {manifest.MadeAt:yyyy-MM-dd HH:mm} UTC.",
+            [.. problems.Select(p => $"The store was so when it was backed up: {p.Text}")]);
     }
 }

@@ -47,7 +47,7 @@ internal static class RunVerb
     {
         BenchFile bench = UserFiles.Bench(options.GetRequiredValue(BenchOption));
         UnitOrder order = Units.Read(options);
-        order = order with { Taken = order.Return is { } number ? TakenReturn.Find(options, number) : null };
+        order = order with { FindReturn = number => TakenReturn.Find(options, number), Taken = order.Return is { } asked ? TakenReturn.Find(options, asked) : null };
         IReadOnlyList<PlannedUnit> units = order.Plan(bench);
         bool inspectOnly = options.GetValue(InspectOnlyOption);
         if (!inspectOnly && units.Select(u => (u, Why: ArrivalInspection.WhyNotToEnergise(u.Return, u.Profile))).FirstOrDefault(u => u.Why is not null) is ({ } forbidden, { } why))

@@ -43,7 +43,7 @@ internal static class RunsVerb
             Most = options.GetValue(LimitOption) ?? (json ? null : PageLines),
             Skip = options.GetValue(SkipOption) ?? 0,
         };
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         IReadOnlyList<RunSummary> runs = store.List(filter);
         if (json)
         {

@@ -18,7 +18,7 @@ internal static class ShowVerb
 
     private static Task<int> ShowAsync(ParseResult options)
     {
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         SealedRun run = StoreAccess.Find(store, options);
         if (options.GetValue(CommonOptions.Json))
         {

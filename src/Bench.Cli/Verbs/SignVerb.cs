@@ -1,7 +1,4 @@
 using System.CommandLine;
-using Bench.Model.Runs;
-using Bench.Records;
-using Bench.Records.Keys;
 
 namespace Bench.Cli.Verbs;
 
@@ -27,10 +24,6 @@ internal static class SignVerb
         string name = SpokenText.Read(options, NameOption);
         string role = SpokenText.Read(options, RoleOption);
         string statement = SpokenText.Read(options, StatementOption);
-        using BenchKey? key = KeyFile.Load();
-        using RecordStore store = StoreAccess.OpenExisting(options, key);
-        SealedRun run = StoreAccess.Find(store, options);
-        EntryOutput.Write(run, store.SignOff(run.Record.Start.Id, name, role, statement), options);
-        return Task.FromResult(ExitCode.Done);
+        return EntryMaking.RunAsync(options, (store, run) => store.SignOff(run.Record.Start.Id, name, role, statement));
     }
 }

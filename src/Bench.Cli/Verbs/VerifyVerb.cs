@@ -24,7 +24,7 @@ internal static class VerifyVerb
     private static Task<int> VerifyAsync(ParseResult options)
     {
         string[] trusted = [.. (options.GetValue(SignedByOption) ?? []).Select(Fingerprint)];
-        using RecordStore store = StoreAccess.OpenExisting(options);
+        using RecordStore store = StoreAccess.OpenToRead(options);
         IReadOnlyList<IntegrityProblem> problems = store.Verify(trusted);
         StoreContents contents = store.Contents();
         if (options.GetValue(CommonOptions.Json))

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using System.CommandLine.Parsing;
 using Bench.Model.Serialization;
 
@@ -6,6 +7,13 @@ namespace Bench.Cli.Verbs;
 /// <summary>Reads an option whose value is one of our words (<see cref="BenchJson.Word"/>). The parser's own would take the number of a value, and any other number.</summary>
 internal static class WordOption
 {
+    /// <summary>An option for a word.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="helpName">The words, as help shows them.</param>
+    /// <param name="description">What it is for.</param>
+    public static Option<T?> Of<T>(string name, string helpName, string description)
+        where T : struct, Enum => new(name) { Description = description, HelpName = helpName, CustomParser = Read<T> };
+
     /// <summary>The value of the word given; an error that names all words otherwise.</summary>
     public static T? Read<T>(ArgumentResult argument)
         where T : struct, Enum => Read(argument, Enum.GetValues<T>());

@@ -17,4 +17,16 @@ public enum CorrectedFact
 
     /// <summary>What the field wrote.</summary>
     FieldNote,
+
+    /// <summary>Revision on the label.</summary>
+    Revision,
+
+    /// <summary>Date code on the label.</summary>
+    DateCode,
+
+    /// <summary>Days the unit was in service.</summary>
+    DaysInService,
+
+    /// <summary>An answer of the arrival inspection: what a person saw.</summary>
+    Inspection,
 }

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Bench.Model.Entries;
 
 /// <summary>A fact of the return set right, with who did it and why.</summary>
@@ -8,6 +10,10 @@ public sealed record Correction : StoreEntry
 
     /// <summary>The fact.</summary>
     public required CorrectedFact Fact { get; init; }
+
+    /// <summary>Id of the item, where the fact is an answer of the arrival inspection; null otherwise.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Item { get; init; }
 
     /// <summary>What was held before, by the record or by an earlier correction; null where nothing was.</summary>
     public required string? Was { get; init; }

@@ -21,11 +21,11 @@ public sealed class IntakeForm(Profile profile)
     /// <summary>The questions, in the order they are asked.</summary>
     public IReadOnlyList<IntakeField> Fields { get; } =
     [
-        new("serial", "Serial number", "as on the unit's label; type or scan it") { Required = true },
+        new("serial", "Serial number", "as on the unit's label, 1 to 64 characters; type or scan it") { Required = true },
         new("part", "Part number", "as on the unit's label") { Allowed = profile.PartNumbers },
-        new("revision", "Revision", "as on the unit's label"),
-        new("date_code", "Date code", "as on the unit's label"),
-        new(ReturnNumber, "Return number", "of the paper that came with it; each arrival has its own") { Required = true },
+        new("revision", "Revision", "as on the unit's label, at most 64 characters"),
+        new("date_code", "Date code", "as on the unit's label, at most 64 characters"),
+        new(ReturnNumber, "Return number", "of the paper that came with it, 1 to 64 characters; each arrival has its own") { Required = true },
         new("symptom", "Reported symptom", "whether the field saw the fault all the time, or now and then") { Required = true, Allowed = Words<Symptom>() },
         new("note", "What the field wrote or saw", $"at most {MostNote} characters"),
         new("measured", "What the field measured", FieldMeasurement.Form) { Repeats = true },

@@ -9,8 +9,11 @@ public sealed record ListedUnit
     /// <summary>Where it is mounted: a position of the bench.</summary>
     public required string Position { get; init; }
 
-    /// <summary>Serial number, 1 to 64 printable characters.</summary>
-    public required string Serial { get; init; }
+    /// <summary>Serial number, 1 to 64 printable characters; null where <see cref="Return"/> brings it.</summary>
+    public string? Serial { get; init; }
+
+    /// <summary>Number of a return that was taken in and brings serial number, symptom and all else; null where the file says them.</summary>
+    public string? Return { get; init; }
 
     /// <summary>What the field reported.</summary>
     public Symptom? Symptom { get; init; }

@@ -18,13 +18,14 @@ public static class UnitListReader
 
         UniqueNames places = new("position");
         UniqueNames serials = new("serial");
-        List<ListedUnit?> units = [.. document.Tables("unit", 1).Select(s => Read(s, positions, places, serials))];
+        UniqueNames returns = new("return");
+        List<ListedUnit?> units = [.. document.Tables("unit", 1).Select(s => Read(s, positions, places, serials, returns))];
         document.Close();
         document.ThrowIfRefused();
         return [.. units.OfType<ListedUnit>()];
     }
 
-    private static ListedUnit? Read(Section section, IReadOnlyCollection<string> positions, UniqueNames places, UniqueNames serials)
+    private static ListedUnit? Read(Section section, IReadOnlyCollection<string> positions, UniqueNames places, UniqueNames serials, UniqueNames returns)
     {
         string? position = section.Text("position");
         if (position is not null && !positions.Contains(position))
@@ -33,19 +34,27 @@ public static class UnitListReader
         }
 
         places.Take(section, "position", position);
-        string? serial = Label(section, "serial", required: true);
+        string? taken = Label(section, "return", required: false);
+        returns.Take(section, "return", taken);
+        string? serial = Label(section, "serial", required: taken is null);
         serials.Take(section, "serial", serial);
         Symptom? symptom = section.Word<Symptom>("symptom", required: false);
         string? profile = section.Text("profile", required: false);
         string? part = Label(section, "part", required: false);
         string? number = Label(section, "return_number", required: false);
         string? note = section.Text("note", required: false);
+        if (taken is not null && (serial, symptom, part, number, note) is not (null, null, null, null, null))
+        {
+            section.Refuse("return", null, "it brings serial, symptom, part, return_number and note; leave those out, or leave it out");
+        }
+
         section.Close();
-        return position is null || serial is null ? null : new ListedUnit
+        return position is null || (serial is null && taken is null) ? null : new ListedUnit
         {
             Line = section.Line,
             Position = position,
             Serial = serial,
+            Return = taken,
             Symptom = symptom,
             Profile = profile,
             PartNumber = part,

@@ -38,6 +38,19 @@ internal static class Migration
         transaction.Commit();
     }
 
+    /// <summary>Sees that a store which may not be written has the schema of the steps.</summary>
+    /// <exception cref="StoreException">It has not, or is not ours.</exception>
+    public static void Demand(SqliteConnection connection, string path, IReadOnlyList<string> steps)
+    {
+        int version = Version(connection, path, steps);
+        if (version < steps.Count)
+        {
+            throw new StoreException(
+                $"cannot open the store: '{path}' has schema {version} and this program needs {steps.Count}, and it is read-only; "
+                + "open it once where it may be written, or copy the data folder there");
+        }
+    }
+
     private static int Version(SqliteConnection connection, string path, IReadOnlyList<string> steps)
     {
         int version = connection.ExecuteScalar<int>("PRAGMA user_version");

@@ -17,10 +17,10 @@ internal sealed class StoreDatabase : IDisposable
 
     private readonly Lock _writing = new();
     private readonly Lock _reading = new();
-    private readonly SqliteConnection _writer;
+    private readonly SqliteConnection? _writer;
     private readonly SqliteConnection _reader;
 
-    private StoreDatabase(string path, SqliteConnection writer, SqliteConnection reader)
+    private StoreDatabase(string path, SqliteConnection? writer, SqliteConnection reader)
     {
         Path = path;
         _writer = writer;
@@ -33,6 +33,44 @@ internal sealed class StoreDatabase : IDisposable
     /// <summary>Opens the file, makes it when it is missing, and brings its schema up to date.</summary>
     /// <exception cref="StoreException">It cannot be opened, is not ours, or is newer than this program.</exception>
     public static StoreDatabase Open(string path, Durability durability) => Open(path, durability, Schema.Steps);
+
+    /// <summary>
+    /// Opens a file that may not be written. Its write-ahead log holds what was written last: where another program has
+    /// the store open, the log is read along; where nobody has, there is none (SQLite moves it into the file when the last
+    /// one closes), and the file is read as one that nobody changes (https://www.sqlite.org/wal.html, "Read-Only Databases").
+    /// </summary>
+    /// <exception cref="StoreException">It cannot be opened, is not ours, or its schema is another than this program's.</exception>
+    public static StoreDatabase OpenToRead(string path)
+    {
+        FileInfo log = new(path + "-wal");
+        bool isIndexed = File.Exists(path + "-shm");
+        if (log is { Exists: true, Length: > 0 } && !isIndexed)
+        {
+            throw new StoreException(
+                $"cannot open the store: '{log.FullName}' holds what a program that ended early wrote last, and in a read-only folder it can't be joined to '{path}'; "
+                + "copy the data folder to where it may be written and read the copy");
+        }
+
+        SqliteConnection? reader = null;
+        try
+        {
+            string source = isIndexed ? path : new Uri(path).AbsoluteUri + "?immutable=1";
+            reader = new(new SqliteConnectionStringBuilder { DataSource = source, Mode = SqliteOpenMode.ReadOnly, Pooling = false, DefaultTimeout = 1 }.ConnectionString);
+            reader.Open();
+            Migration.Demand(reader, path, Schema.Steps);
+            return new StoreDatabase(path, null, reader);
+        }
+        catch (Exception e)
+        {
+            reader?.Dispose();
+            if (StoreFault.IsExpected(e))
+            {
+                throw StoreFault.Of(e, "open the store", path);
+            }
+
+            throw;
+        }
+    }
 
     /// <summary>The same with other steps than this program's, as a later one has them.</summary>
     internal static StoreDatabase Open(string path, Durability durability, IReadOnlyList<string> steps)
@@ -65,7 +103,11 @@ internal sealed class StoreDatabase : IDisposable
     {
         lock (_writing)
         {
-            return Work(_writer, deferred: false, doing, work);
+            return Work(
+                _writer ?? throw new StoreException($"cannot {doing}: '{Path}' is read-only; give this user the right to write it, or choose another data folder"),
+                deferred: false,
+                doing,
+                work);
         }
     }
 
@@ -110,7 +152,7 @@ internal sealed class StoreDatabase : IDisposable
         {
             try
             {
-                _writer.Execute("PRAGMA wal_checkpoint(PASSIVE)");
+                _writer?.Execute("PRAGMA wal_checkpoint(PASSIVE)");
             }
             catch (SqliteException)
             {
@@ -129,7 +171,7 @@ internal sealed class StoreDatabase : IDisposable
 
         lock (_writing)
         {
-            _writer.Dispose();
+            _writer?.Dispose();
         }
     }
 

@@ -15,11 +15,16 @@ internal static class StoreFault
     private const int Constraint = 19;
     private const int NotADatabase = 26;
 
+    private const int LinuxReadOnly = 30;
     private const int LinuxNoSpace = 28;
     private const int WindowsDiskFull = unchecked((int)0x80070070);
 
     /// <summary>Whether an exception is a failure of the store that a user can meet, not a defect.</summary>
     public static bool IsExpected(Exception e) => e is SqliteException or IOException or UnauthorizedAccessException;
+
+    /// <summary>Whether it says no more than that the place may not be written.</summary>
+    public static bool IsReadOnly(Exception? e) =>
+        e is SqliteException { SqliteErrorCode: ReadOnly or CannotOpen } or UnauthorizedAccessException or IOException { HResult: LinuxReadOnly };
 
     /// <summary>The exception to throw for one that <see cref="IsExpected"/>.</summary>
     /// <param name="e">The cause.</param>

@@ -17,11 +17,16 @@ internal sealed class TraceFolder
     /// <param name="dataFolder">The data folder.</param>
     /// <param name="durability">Whether files are flushed to the disk before they count as written.</param>
     public TraceFolder(string dataFolder, Durability durability)
+        : this(durability, dataFolder) => FolderEntries.Make(Path.Combine(dataFolder, Name), durability);
+
+    private TraceFolder(Durability durability, string dataFolder)
     {
         _dataFolder = dataFolder;
         _durability = durability;
-        FolderEntries.Make(Path.Combine(dataFolder, Name), durability);
     }
+
+    /// <summary>Opens the folder as it is, for who only reads.</summary>
+    public static TraceFolder ToRead(string dataFolder) => new(Durability.Relaxed, dataFolder);
 
     /// <summary>Writes a trace aside and renames it into place, so that a file under its own name is always whole.</summary>
     /// <returns>Its name within the data folder and its hash; nulls for a trace of no samples, which has no file.</returns>

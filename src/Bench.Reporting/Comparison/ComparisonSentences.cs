@@ -36,8 +36,9 @@ public static class ComparisonSentences
         [
             Verdicts(comparison),
             .. comparison.Sensors is { } lost ? Lost(lost) : [],
-            .. told.Select(Of),
+            .. told.Where(f => f.DecisionStep != 0).Select(Of),
             .. comparison.Sensors is { } back ? Back(back) : [],
+            .. told.Where(f => f.DecisionStep == 0).Select(Of),
             comparison.Tested > 0 && !told.Any(f => f.Outcome == DifferenceOutcome.Differs) ? $"Of {Quantity.Count(comparison.Tested, "feature", "features")} tested none differs by more than chance." : null,
             doubtful > 0 ? $"{Quantity.Count(doubtful, "feature differs", "features differ")} by more than {(doubtful == 1 ? "its" : "their")} own uncertainty, yet among {comparison.Tested} tested that is no surprise." : null,
             .. oneSided.Select(f => $"{Wording.Title((f.B ?? f.A)!)} can't be compared: {f.Because}."),

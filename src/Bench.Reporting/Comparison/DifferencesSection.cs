@@ -17,7 +17,7 @@ internal static class DifferencesSection
             <h2 id="differences">Feature by feature</h2>
             <div class="table">
             <table class="cards">
-            <caption>{Quantity.Count(compared.Length, "feature", "features")}, worst first; B − A with its expanded uncertainty, about 95 %. E_n is the difference over that: beyond 1 either way it is more than its own uncertainty. p (Holm) allows for all {comparison.Tested} tested: differs at 0.046 or less. Shares and rates of counted events are tested exactly, without E_n.</caption>
+            <caption>{Quantity.Count(compared.Length, "feature", "features")}, worst first; B − A with its expanded uncertainty, about 95 %. E_n is the difference over that: beyond 1 either way it is more than its own uncertainty. p (Holm) allows for all {comparison.Tested} tested: differs at 0.046 or less. Shares and rates of counted events are tested exactly, without E_n; not-tested is an exact count or answer, or what befell in neither run.</caption>
             <thead><tr><th scope="col">Feature</th><th scope="col">Difference is</th><th scope="col" class="number">A ± U</th><th scope="col" class="number">B ± U</th><th scope="col" class="number">B − A ± U</th><th scope="col" class="number">E_n</th><th scope="col" class="number">p (Holm)</th></tr></thead>
             {Markup.Join(compared.Select(f => Row(comparison, f)))}
             </table>

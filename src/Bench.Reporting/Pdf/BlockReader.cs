@@ -14,6 +14,10 @@ namespace Bench.Reporting.Pdf;
 internal sealed class BlockReader(IReadOnlyList<Figure> figures, float highest)
 {
     private const float Gutter = 14;
+
+    /// <summary>Points of a CSS pixel.</summary>
+    private const float PixelPoints = 0.75f;
+
     private static readonly Look Body = new(9, Ink.Text);
     private static readonly Look Small = new(7.6f, Ink.Text);
 
@@ -36,6 +40,7 @@ internal sealed class BlockReader(IReadOnlyList<Figure> figures, float highest)
         "ol" or "ul" => Items(element, x, width),
         "dl" => Facts(element, x, width),
         "table" => [.. Caption(element, x, width), .. TableLayout.Of(element, x, width, Small), Strip.Space(6)],
+        "figure" when InlineReader.Has(element, "photo") => Photo(element, x, width),
         "figure" => Picture(element, x, width),
         string name => throw new InvalidOperationException($"no layout for <{name}>; write one, or use an element that has one"),
     };
@@ -222,6 +227,20 @@ internal sealed class BlockReader(IReadOnlyList<Figure> figures, float highest)
             .. Strip.Together([.. Set(InlineReader.Of(element.Element("figcaption")!, Small with { Color = Ink.Quiet }), x, width)]),
             Strip.Space(8),
         ];
+    }
+
+    // Never wider than the pixels stand at screen size, never higher than half a page.
+    private static IEnumerable<Strip> Photo(XElement element, float x, float width)
+    {
+        const float mostHeight = 300;
+        string source = element.Element("img")!.Attribute("src")!.Value;
+        SKImage image = SKImage.FromEncodedData(Convert.FromBase64String(source[(source.IndexOf(',', StringComparison.Ordinal) + 1)..]));
+        float scale = Math.Min(Math.Min(width / image.Width, mostHeight / image.Height), PixelPoints);
+        Strip drawing = new(
+            (scale * image.Height) + 3,
+            (canvas, y) => canvas.DrawImage(image, SKRect.Create(x, y, scale * image.Width, scale * image.Height), new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear)),
+            KeepNext: true);
+        return [Strip.Space(4), drawing, .. Strip.Together([.. Set(InlineReader.Of(element.Element("figcaption")!, Small with { Color = Ink.Quiet }), x, width)]), Strip.Space(8)];
     }
 
     private static IEnumerable<Strip> Set(IEnumerable<Span> text, float x, float width) =>

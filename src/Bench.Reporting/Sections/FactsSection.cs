@@ -20,7 +20,7 @@ internal static class FactsSection
             <h2 id="facts">Unit, bench, profile, run</h2>
             <div class="facts">
             <section aria-labelledby="facts-unit"><h3 id="facts-unit">Unit and return</h3><dl>
-            {Said("Serial", run, r => r.Serial)}{Said("Part", run, r => r.PartNumber ?? "not given")}{Given("Revision", start.Return.Revision)}{Given("Date code", start.Return.DateCode)}{Said("Return", run, r => r.ReturnNumber ?? "not given")}{Said("Claim", run, r => Wording.Of(r.Symptom))}{Said("Field note", run, r => r.FieldNote ?? "none")}{Markup.Join(start.Return.Measurements.Select(m => Fact("Field measured", m.ToString())))}{Given("In service", start.Return.DaysInService is { } days ? Quantity.Count(days, "day", "days") : null)}{(start.Return.EntryHash is { } entry ? Hash("Entry of the return", entry) : SafeHtml.None)}</dl></section>
+            {Said("Serial", run, r => r.Serial)}{Said("Part", run, r => r.PartNumber ?? "not given")}{Maybe("Revision", run, r => r.Revision)}{Maybe("Date code", run, r => r.DateCode)}{Said("Return", run, r => r.ReturnNumber ?? "not given")}{Said("Claim", run, r => Wording.Of(r.Symptom))}{Said("Field note", run, r => r.FieldNote ?? "none")}{Markup.Join(start.Return.Measurements.Select(m => Fact("Field measured", m.ToString())))}{Maybe("In service", run, r => r.DaysInService is { } days ? Quantity.Count(days, "day", "days") : null)}{(start.Return.EntryHash is { } entry ? Hash("Entry of the return", entry) : SafeHtml.None)}</dl></section>
             <section aria-labelledby="facts-bench"><h3 id="facts-bench">Bench and calibration</h3><dl>
             {Fact("Bench", $"{start.Bench.Name}, position {start.Bench.Position}")}{Fact("Supply limit", Quantity.Of(start.Bench.SupplyCurrentLimitA, "A"))}{Meter("Current meter", start.Bench.Current, "A", start.StartedAt)}{Meter("Voltage meter", start.Bench.Voltage, "V", start.StartedAt)}{Markup.Join(start.Bench.Gauges.Select(g => Gauge(g, start.StartedAt)))}{Fact("Index input", start.Bench.HasIndex ? "wired" : "none: slip and drift at the shaft can't be seen")}{Fact("Emergency stop", start.Bench.HasEmergencyStop ? "wired, read during the run" : "not wired to an input")}{Hash("Bench file", start.Bench.Sha256)}</dl></section>
             <section aria-labelledby="facts-profile"><h3 id="facts-profile">Profile</h3><dl>
@@ -44,7 +44,8 @@ internal static class FactsSection
 
     private static SafeHtml Fact(string name, string value) => Markup.Of($"<dt>{name}</dt><dd><bdi>{value}</bdi></dd>\n");
 
-    private static SafeHtml Given(string name, string? value) => value is null ? SafeHtml.None : Fact(name, value);
+    private static SafeHtml Maybe(string name, SealedRun run, Func<UnitReturn, string?> of) =>
+        of(run.Record.Start.Return) is null && of(run.Return) is null ? SafeHtml.None : Said(name, run, r => of(r) ?? "not given");
 
     private static SafeHtml Hash(string name, string sha256) => Markup.Of($"<dt>{name}</dt><dd><code>SHA-256 {sha256}</code></dd>\n");
 

@@ -12,7 +12,7 @@ public static class EntryWording
     {
         LaterJudgement later => $"{Moment.Of(later.MadeAt)}: judged again under profile version {later.ProfileVersion}: "
             + $"{(later.Judgement.Disposition is { } disposition ? BenchJson.Word(disposition) : BenchJson.Word(later.Judgement.Outcome))}, claim {BenchJson.Word(later.Judgement.Claim)}.",
-        Correction correction => $"{Moment.Of(correction.MadeAt)}: {Fact(correction.Fact)} set right by {correction.By} from {Quoted(correction.Was)} to {Quoted(correction.To)}: {correction.Because}",
+        Correction correction => $"{Moment.Of(correction.MadeAt)}: {Fact(correction)} set right by {correction.By} from {Quoted(correction.Was)} to {Quoted(correction.To)}: {correction.Because}",
         ReturnEntry taken => $"{Moment.Of(taken.MadeAt)}: return {taken.Return.ReturnNumber} of unit {taken.Return.Serial} taken in.",
         Note note => $"{Moment.Of(note.MadeAt)}: {note.By} notes: {note.Text}",
         DroppedTrace drop => $"{Moment.Of(drop.MadeAt)}: trace dropped by {drop.By}, as of runs older than {Quantity.Count(drop.OlderThanDays, "day", "days")}: {drop.Because}",
@@ -29,7 +29,7 @@ public static class EntryWording
         return after == 0 ? null : $"▲ {Quantity.Count(after, "entry was", "entries were")} made after this signature and {(after == 1 ? "is" : "are")} not covered by it.";
     }
 
-    private static string Fact(CorrectedFact fact) => BenchJson.Word(fact).Replace('-', ' ');
+    private static string Fact(Correction of) => of.Item is { } item ? $"inspection item {item}" : BenchJson.Word(of.Fact).Replace('-', ' ');
 
     private static string Quoted(string? text) => text is null ? "nothing" : $"“{text}”";
 }

@@ -38,6 +38,16 @@ public class DemoTests
     }
 
     [Fact]
+    public async Task Demo_FluidPastTheSeal_IsCondemnedByItsInspectionAndShowsThePhoto()
+    {
+        using TemporaryFolder folder = new();
+        JsonElement run = Assert.Single((await BenchProgram.RunAsync("demo", "--json", "--only", "fluid-past-seal", "--data", folder.Path)).Said(0).Json().EnumerateArray());
+        Assert.Equal(("scrap", true, 0), (run.GetProperty("disposition").GetString(), run.GetProperty("right").GetBoolean(), run.GetProperty("moves").GetInt32()));
+        string packet = await File.ReadAllTextAsync(run.GetProperty("packet").GetString()!, TestContext.Current.CancellationToken);
+        Assert.Contains("<img alt=\"drive-side.png\" src=\"data:image/png;base64,", packet, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Demo_UnknownCondition_SaysWhichThereAre()
     {
         using TemporaryFolder folder = new();

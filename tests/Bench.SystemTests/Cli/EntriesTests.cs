@@ -5,7 +5,7 @@ namespace Bench.SystemTests.Cli;
 public class EntriesTests(StoredRuns stored) : IClassFixture<StoredRuns>
 {
     [Theory]
-    [InlineData("bogus", "X", "'serial', 'part-number', 'return-number', 'symptom' or 'field-note'")]
+    [InlineData("bogus", "X", "'serial', 'part-number', 'return-number', 'symptom', 'field-note'")]
     [InlineData("serial", " ", "can't be emptied")]
     [InlineData("symptom", "sometimes", "constant, intermittent")]
     public async Task Correct_WhatCannotBe_SaysWhatCan(string fact, string to, string said) =>

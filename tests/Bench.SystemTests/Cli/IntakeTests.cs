@@ -85,6 +85,38 @@ public sealed class IntakeTests : IDisposable
     }
 
     [Fact]
+    public async Task Run_UnitsFileThatNamesAReturn_TakesItIn()
+    {
+        (await IntakeAsync(Dry)).Said(0);
+        string units = _folder.Write("units.toml", "schema = 1\n[[unit]]\nposition = \"position-1\"\nreturn = \"R-118\"\n");
+        string[] run = ["run", "--bench", BenchFiles.OnTcp(_folder, 1), "--profile", RepositoryFolder.Diverter, "--units", units, "--inspect-only", "--json"];
+        JsonElement held = Assert.Single((await RunAsync(run)).Said(4).Json().EnumerateArray());
+        Assert.Equal("ND4-10417", held.GetProperty("serial").GetString());
+        _folder.Write("units.toml", "schema = 1\n[[unit]]\nposition = \"position-1\"\nreturn = \"R-9\"\n");
+        (await RunAsync(run)).OnlySaid(2, "return R-9", "bench intake --list");
+        _folder.Write("units.toml", "schema = 1\n[[unit]]\nposition = \"position-1\"\nreturn = \"R-118\"\nserial = \"ND4-1\"\n");
+        (await RunAsync(run)).OnlySaid(2, "unit[1].return", "leave those out");
+    }
+
+    [Fact]
+    public async Task Correct_AnswerOfTheInspection_ChangesWhatItIsJudgedBy()
+    {
+        (await IntakeAsync(Dry)).Said(0);
+        string id = (await RunAsync("run", "--bench", BenchFiles.OnTcp(_folder, 1), "--profile", RepositoryFolder.Diverter, "--return", "R-118", "--inspect-only", "--json"))
+            .Said(4).Json().GetProperty("run").GetString()!;
+        string[] correct = ["correct", id, "--because", "looked again", "--by", "R. Alder"];
+        (await RunAsync([.. correct, "--fact", "inspection.colour", "--to", "wet"])).OnlySaid(2, "no item 'colour'", "drive-side");
+        (await RunAsync([.. correct, "--fact", "inspection.drive-side", "--to", "moist"])).OnlySaid(2, "'moist'", "damp");
+        (await RunAsync([.. correct, "--fact", "days-in-service", "--to", "-1"])).OnlySaid(2, "0 to 36525");
+        (await RunAsync([.. correct, "--fact", "colour", "--to", "red"])).OnlySaid(2, "--fact 'colour'", "inspection.ITEM");
+        (await RunAsync([.. correct, "--fact", "days-in-service", "--to", "400"])).Said(0);
+        (await RunAsync([.. correct, "--fact", "inspection.drive-side", "--to", "wet"])).Said(0, "judge again");
+        Assert.Equal("scrap", (await RunAsync("judge", id, "--json")).Said(0).Json().GetProperty("disposition").GetString());
+        Assert.Contains("inspection item drive-side set right by R. Alder from “dry” to “wet”", (await RunAsync("show", id)).Said(0).Output.ReplaceLineEndings(" ").Replace("        ", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        (await RunAsync("verify")).Said(0);
+    }
+
+    [Fact]
     public async Task Run_SoundReturnInspectedOnly_IsHeldForARun()
     {
         (await IntakeAsync(Dry)).Said(0);

@@ -11,6 +11,24 @@ public sealed class Mount : IAsyncDisposable
 
     public static Task<Mount> ReadOnlyAsync(string folder) => MakeAsync(folder, "ro,size=1m");
 
+    /// <summary>Makes a folder read-only with what is in it, for root too.</summary>
+    public static async Task<Mount> FreezeAsync(string folder)
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "a bind mount needs Linux");
+        Peer.Need("mount");
+        (int code, string printed) = await Peer.RunAsync("mount", "--bind", folder, folder);
+        Assert.SkipUnless(code == 0, $"mounting is not permitted here: {printed.Trim()}");
+        Mount mount = new(folder);
+        (code, printed) = await Peer.RunAsync("mount", "-o", "remount,ro,bind", folder);
+        if (code != 0)
+        {
+            await mount.DisposeAsync();
+            Assert.Skip($"a read-only bind mount is not permitted here: {printed.Trim()}");
+        }
+
+        return mount;
+    }
+
     public static Task<Mount> SmallAsync(string folder, string size) => MakeAsync(folder, $"size={size}");
 
     public async ValueTask DisposeAsync() => await Peer.RunAsync("umount", "-l", _folder);

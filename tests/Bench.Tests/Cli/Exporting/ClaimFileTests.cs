@@ -30,7 +30,7 @@ public sealed class ClaimFileTests
     private static byte[] Zip(SampleRun sample)
     {
         using MemoryStream stream = new();
-        ClaimFile.Write(sample.Run, sample.Trace, TraceFile.Encode(sample.Run.Record.Start.Id, sample.Trace), null, stream);
+        ClaimFile.Write(sample.Run, sample.Trace, TraceFile.Encode(sample.Run.Record.Start.Id, sample.Trace), null, _ => null, stream);
         return stream.ToArray();
     }
 

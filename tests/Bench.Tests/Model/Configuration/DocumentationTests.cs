@@ -20,6 +20,8 @@ public class DocumentationTests
         Assert.True(SchemaTests.Passes(schema, text));
         Assert.False(SchemaTests.Passes(schema, text.Replace("symptom = \"constant\"", "symptom = \"sometimes\"", StringComparison.Ordinal)));
         Assert.False(SchemaTests.Passes(schema, text.Replace("return_number", "return-number", StringComparison.Ordinal)));
+        Assert.True(SchemaTests.Passes(schema, "schema = 1\n[[unit]]\nposition = \"position-1\"\nreturn = \"R-118\"\n"));
+        Assert.False(SchemaTests.Passes(schema, "schema = 1\n[[unit]]\nposition = \"position-1\"\nreturn = \"R-118\"\nserial = \"ND4-1\"\n"));
     }
 
     [Fact]

@@ -57,6 +57,18 @@ public class UnitListReaderTests
         Assert.Contains(message, Refusal.Messages(() => Read(Refusal.Break(Good, part, by))));
 
     [Fact]
+    public void Read_ReturnInPlaceOfASerial_LeavesTheRestToTheReturn()
+    {
+        ListedUnit unit = Read(Refusal.Break(Good, "serial = \"ZS3-7\"", "return = \"R-118\""))[1];
+        Assert.Equal((null, "R-118", null), (unit.Serial, unit.Return, unit.Symptom));
+    }
+
+    [Fact]
+    public void Read_ReturnBesideASerial_IsRefused() => Assert.Contains(
+        "it brings serial, symptom, part, return_number and note; leave those out, or leave it out",
+        Assert.Single(Refusal.Messages(() => Read(Refusal.Break(Good, "serial = \"ZS3-7\"", "serial = \"ZS3-7\"\nreturn = \"R-118\"")))), StringComparison.Ordinal);
+
+    [Fact]
     public void Read_NoUnit_IsRefused() =>
         Assert.Contains("[[unit]] is required, at least 1", Assert.Single(Refusal.Messages(() => Read("schema = 1\n"))), StringComparison.Ordinal);
 
