@@ -70,7 +70,9 @@ public static class Judge
         Finding[] repair = [.. Failing(findings, Severity.Repair)];
         if (scrap.Length > 0)
         {
-            return Faulty(SequentialState.Continue, findings, causes, scrap, repair, profile, unit.Symptom);
+            // Nobody read the feedback: what a likely cause explains is not found by that, unless the profile's table says so.
+            Judgement condemned = Faulty(SequentialState.Continue, findings, causes, scrap, repair, profile, unit.Symptom);
+            return condemned.ClaimRow is null ? condemned with { Claim = ClaimOutcome.Undetermined } : condemned;
         }
 
         bool forbidden = ArrivalInspection.WhyNotToEnergise(unit, profile) is not null;

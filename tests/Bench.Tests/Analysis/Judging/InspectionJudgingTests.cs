@@ -115,6 +115,24 @@ public class InspectionJudgingTests
         Assert.StartsWith("A run on the bench", Assert.Single(held.Missing), StringComparison.Ordinal);
     }
 
+    // Nobody read the feedback: whatever the likeliest cause explains, the claimed fault was not found.
+    [Fact]
+    public void DecideUntested_Condemned_LeavesTheClaimToATableOfTheProfile()
+    {
+        Profile wet = Profile with
+        {
+            FaultModes = [.. Profile.FaultModes.Select(m => m with
+            {
+                ExplainsFeedbackFault = true,
+                Shows = new Dictionary<string, double>(m.Shows) { ["inspection.drive-side"] = 0.9 },
+            })],
+        };
+        ClaimRule row = new() { Disposition = Disposition.Scrap, Outcome = ClaimOutcome.OtherFault };
+
+        Assert.Equal(ClaimOutcome.Undetermined, Judge.DecideUntested(wet, Seen("drive-side", "bad")).Claim);
+        Assert.Equal(ClaimOutcome.OtherFault, Judge.DecideUntested(wet with { Claims = [row] }, Seen("drive-side", "bad")).Claim);
+    }
+
     private static InspectionItem Item(string id, Severity severity, string? remedy, string means) => new()
     {
         Id = id,
