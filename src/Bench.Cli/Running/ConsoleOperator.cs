@@ -69,7 +69,18 @@ internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, stri
         }
 
         Console.Error.Write(question);
-        string? answer = await _line.ReadAsync(cancel);
+        string? answer;
+        try
+        {
+            answer = await _line.ReadAsync(cancel);
+        }
+        catch (OperationCanceledException)
+        {
+            // Withdrawn: nobody typed the end of its line.
+            Console.Error.WriteLine();
+            throw;
+        }
+
         if (answer is { Length: 0 } && _line.WasAskedBefore)
         {
             // An Enter meant for the question before, which was withdrawn.
