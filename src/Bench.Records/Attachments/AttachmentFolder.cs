@@ -42,22 +42,7 @@ internal sealed class AttachmentFolder(string dataFolder, Durability durability)
 
     /// <summary>A content; null when it is gone.</summary>
     /// <exception cref="StoreException">It is there and can't be read.</exception>
-    public byte[]? Read(string sha256)
-    {
-        string path = PathOf(sha256);
-        try
-        {
-            return File.ReadAllBytes(path);
-        }
-        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
-        {
-            return null;
-        }
-        catch (Exception e) when (StoreFault.IsExpected(e))
-        {
-            throw StoreFault.Of(e, "read an attachment", path);
-        }
-    }
+    public byte[]? Read(string sha256) => KeptFile.Read(PathOf(sha256), "an attachment");
 
     /// <summary>Where a content is.</summary>
     public string PathOf(string sha256) => Path.Combine(dataFolder, Name, sha256);

@@ -55,22 +55,7 @@ internal sealed class TraceFolder
 
     /// <summary>The bytes of a trace file; null when it is gone.</summary>
     /// <exception cref="StoreException">It is there and can't be read.</exception>
-    public byte[]? Read(string name)
-    {
-        string path = PathOf(name);
-        try
-        {
-            return File.ReadAllBytes(path);
-        }
-        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
-        {
-            return null;
-        }
-        catch (Exception e) when (StoreFault.IsExpected(e))
-        {
-            throw StoreFault.Of(e, "read a trace", path);
-        }
-    }
+    public byte[]? Read(string name) => KeptFile.Read(PathOf(name), "a trace");
 
     /// <summary>Name of a run's trace file within the data folder.</summary>
     public static string NameOf(Guid run) => $"{Name}/{run:D}.parquet";

@@ -31,7 +31,7 @@ public sealed class ConfirmationTests : IDisposable
     {
         Peer.Need("python3");
         await using SimProgram sim = await SimProgram.OnTcpAsync(_folder, "healthy");
-        await using RunningProgram run = AtATerminal(answer + "\\n", sim);
+        await using RunningProgram run = TypedProgram.Start(answer + "\\n", Line(sim));
         Assert.Equal(code, (await run.EndAsync()).Code);
         HoldsNothingEnergised();
     }
@@ -41,7 +41,7 @@ public sealed class ConfirmationTests : IDisposable
     {
         Peer.Need("python3");
         await using SimProgram sim = await SimProgram.OnTcpAsync(_folder, "healthy");
-        await using RunningProgram run = AtATerminal("\\x03", sim);
+        await using RunningProgram run = TypedProgram.Start("\\x03", Line(sim));
         Assert.Equal(130, (await run.EndAsync()).Code);
         HoldsNothingEnergised();
     }
@@ -54,32 +54,4 @@ public sealed class ConfirmationTests : IDisposable
         "run", "--bench", sim.BenchFile, "--profile", RepositoryFolder.ShortDiverter, "--serial", "ND4-1", "--symptom", "constant",
         "--json", "--data", _folder.At("data"),
     ];
-
-    // Types at the question, on a terminal of its own, and ends with the program's exit code.
-    private RunningProgram AtATerminal(string keys, SimProgram sim) => RunningProgram.Start("python3",
-    [
-        "-c",
-        $$"""
-        import os, pty, sys
-        child, terminal = pty.fork()
-        if child == 0:
-            os.execv(sys.argv[1], sys.argv[1:])
-        seen = b""
-        typed = False
-        while True:
-            try:
-                some = os.read(terminal, 4096)
-            except OSError:
-                break
-            if not some:
-                break
-            seen += some
-            if not typed and b"Type yes: " in seen:
-                typed = True
-                os.write(terminal, b"{{keys}}")
-        sys.stdout.write(seen.decode("utf-8", "replace"))
-        sys.exit(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) % 256)
-        """,
-        BenchProgram.Path, .. Line(sim),
-    ]);
 }

@@ -43,39 +43,10 @@ public sealed class IntakeTerminalTests : IDisposable
         Assert.False(Directory.Exists(_folder.At("data")));
     }
 
-    // One key press after each question, so that nothing is typed ahead of it.
     private async Task<Finished> TypeAsync(string keys)
     {
         Peer.Need("python3");
-        await using RunningProgram run = RunningProgram.Start("python3",
-        [
-            "-c",
-            $$"""
-            import os, pty, sys
-            child, terminal = pty.fork()
-            if child == 0:
-                os.environ["NO_COLOR"] = "1"
-                os.execv(sys.argv[1], sys.argv[1:])
-            keys = "{{keys}}".splitlines(keepends=True)
-            seen = b""
-            asked = 0
-            while True:
-                try:
-                    some = os.read(terminal, 4096)
-                except OSError:
-                    break
-                if not some:
-                    break
-                seen += some
-                if seen.rstrip(b" ") != seen and seen.rstrip().endswith(b":") and len(seen) > asked and keys:
-                    asked = len(seen)
-                    os.write(terminal, keys.pop(0).encode())
-            sys.stdout.write(seen.decode("utf-8", "replace"))
-            sys.stdout.flush()
-            sys.exit(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) % 256)
-            """,
-            BenchProgram.Path, "intake", "--profile", RepositoryFolder.Diverter, "--data", _folder.At("data"),
-        ]);
+        await using RunningProgram run = TypedProgram.Start(keys, "intake", "--profile", RepositoryFolder.Diverter, "--data", _folder.At("data"));
         return await run.EndAsync();
     }
 }
