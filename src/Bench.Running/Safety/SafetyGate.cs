@@ -31,11 +31,8 @@ public sealed class SafetyGate : IDisposable
     private readonly long _start;
     private readonly Lock _lock = new();
     private readonly ITimer _guard;
-    private bool _safeStateRead;
+    private readonly GateCondition _condition = new();
     private DriveState _commanded;
-    private bool _contradicted;
-    private bool _supplyUnknown;
-    private string? _confirmedSerial;
     private double _offAtS = double.NegativeInfinity;
 
     /// <summary>Makes a closed gate.</summary>
@@ -70,16 +67,16 @@ public sealed class SafetyGate : IDisposable
     }
 
     /// <summary>State of the gate.</summary>
-    public GateState State { get; private set; } = GateState.Closed;
+    public GateState State => _condition.State;
 
     /// <summary>Why the gate tripped; null unless it did.</summary>
-    public string? TrippedBecause { get; private set; }
+    public string? TrippedBecause => _condition.TrippedBecause;
 
     /// <summary>
     /// Whether the last switching off was confirmed by read-back, nothing was switched on since, and no reading ever
     /// contradicted it.
     /// </summary>
-    public bool ConfirmedOff { get; private set; }
+    public bool ConfirmedOff => _condition.ConfirmedOff;
 
     /// <summary>Drives the safe state and reads it back (S3, S5), then arms the boards' watchdogs (S6).</summary>
     /// <exception cref="OutputNotConfirmedException">Off can't be confirmed; the gate has tripped.</exception>
@@ -94,8 +91,7 @@ public sealed class SafetyGate : IDisposable
 
         lock (_lock)
         {
-            _safeStateRead = true;
-            ArmIfComplete_NeedsLock();
+            _condition.SafeStateIsRead();
         }
     }
 
@@ -107,8 +103,7 @@ public sealed class SafetyGate : IDisposable
         _record.Write(RunEventKind.Confirmation, $"cautions and wiring confirmed for unit {serial}");
         lock (_lock)
         {
-            _confirmedSerial = serial;
-            ArmIfComplete_NeedsLock();
+            _condition.Confirm(serial);
         }
     }
 
@@ -118,14 +113,10 @@ public sealed class SafetyGate : IDisposable
     {
         lock (_lock)
         {
-            if (State != GateState.Armed)
+            if (!_condition.Withdraw())
             {
                 return;
             }
-
-            State = GateState.Closed;
-            _safeStateRead = false;
-            _confirmedSerial = null;
         }
 
         _record.Write(RunEventKind.Gate, $"gate closed: {why}");
@@ -194,8 +185,7 @@ public sealed class SafetyGate : IDisposable
 #pragma warning disable RS0030 // The gate is the one maker of permits (S1).
             permit = new DrivePermit(_time, direction, PermitLifetime, most, target);
 #pragma warning restore RS0030
-            State = GateState.Energised;
-            ConfirmedOff = false;
+            _condition.Energise();
             _commanded = (DriveState)(int)direction;
             _motor.On(NowS);
             _guard.Change(most + GuardGrace, Timeout.InfiniteTimeSpan);
@@ -234,7 +224,7 @@ public sealed class SafetyGate : IDisposable
                     $"the supply may not be set to {voltageV:0.###} V: {(_supply is { } r ? FormattableString.Invariant($"unit and bench allow {r.LowestV:0.##} to {r.HighestV:0.##} V") : "it can't be set on this bench")}"));
             }
 
-            _supplyUnknown = true;
+            _condition.SupplyChanges();
 #pragma warning disable RS0030 // The gate is the one maker of permits (S1).
             return new SupplyPermit(_time, voltageV, PermitLifetime);
 #pragma warning restore RS0030
@@ -246,7 +236,7 @@ public sealed class SafetyGate : IDisposable
     {
         lock (_lock)
         {
-            _supplyUnknown = false;
+            _condition.SupplyIsKnown();
         }
     }
 
@@ -307,8 +297,7 @@ public sealed class SafetyGate : IDisposable
         string reason = $"the drive reads back off, but {evidence}: press the emergency stop now. A relay contact may be welded, a wire may lead past it, the current meter may be off its zero, or someone turns the shaft";
         lock (_lock)
         {
-            _contradicted = true;
-            ConfirmedOff = false;
+            _condition.Contradict();
         }
 
         Trip(reason);
@@ -320,13 +309,10 @@ public sealed class SafetyGate : IDisposable
     {
         lock (_lock)
         {
-            if (State == GateState.Tripped)
+            if (!_condition.Trip(reason))
             {
                 return;
             }
-
-            State = GateState.Tripped;
-            TrippedBecause = reason;
         }
 
         RecordSafely(RunEventKind.Gate, $"gate tripped: {reason}");
@@ -373,7 +359,7 @@ public sealed class SafetyGate : IDisposable
         string reason = $"{what}. No move goes on after that: check the board's power, its plug and who else uses it, then start a new run";
         lock (_lock)
         {
-            ConfirmedOff = false;
+            _condition.DoubtOff();
         }
 
         Trip(reason);
@@ -382,28 +368,9 @@ public sealed class SafetyGate : IDisposable
 
     private void RefuseUnlessArmed_NeedsLock()
     {
-        if (State != GateState.Armed)
+        if (_condition.Refusal is { } why)
         {
-            throw new GateRefusedException(State switch
-            {
-                GateState.Tripped => $"the gate has tripped: {TrippedBecause}",
-                GateState.Energised => "the drive is on already",
-                _ when !_safeStateRead => "the safe state has not been read back",
-                _ => "cautions and wiring have not been confirmed for this unit",
-            });
-        }
-
-        if (_supplyUnknown)
-        {
-            throw new GateRefusedException("the supply was set to another voltage, which has not been confirmed");
-        }
-    }
-
-    private void ArmIfComplete_NeedsLock()
-    {
-        if (State == GateState.Closed && _safeStateRead && _confirmedSerial is not null)
-        {
-            State = GateState.Armed;
+            throw new GateRefusedException(why);
         }
     }
 
@@ -415,11 +382,7 @@ public sealed class SafetyGate : IDisposable
             _motor.Off(NowS);
             _offAtS = NowS;
             _commanded = DriveState.Off;
-            ConfirmedOff = !_contradicted;
-            if (State == GateState.Energised)
-            {
-                State = GateState.Armed;
-            }
+            _condition.BecomeOff();
         }
     }
 
@@ -482,18 +445,9 @@ public sealed class SafetyGate : IDisposable
         }
         catch (JournalException)
         {
-            Trip_WithoutRecord("the record can't be written");
-        }
-    }
-
-    private void Trip_WithoutRecord(string reason)
-    {
-        lock (_lock)
-        {
-            if (State != GateState.Tripped)
+            lock (_lock)
             {
-                State = GateState.Tripped;
-                TrippedBecause = reason;
+                _condition.Trip("the record can't be written");
             }
         }
     }
