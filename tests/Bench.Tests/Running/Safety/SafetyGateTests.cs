@@ -8,32 +8,14 @@ using CsCheck;
 namespace Bench.Tests.Running.Safety;
 
 // Each test tries to break one of the safety rules S1-S9 of docs/design.md, section 7.
-public class SafetyGateTests : IGateRecord
+public class SafetyGateTests : GateTrial
 {
-    private static readonly TimeSpan Short = TimeSpan.FromSeconds(1);
-    private static readonly SafetyLimits Limits = new()
-    {
-        OverCurrentA = 2.6,
-        DeadTimeMs = 60,
-        NoMotionMs = 400,
-        FeedbackLostMs = 120,
-        MostOnMs = 9000,
-        MostDuty = 0.5,
-        DutyWindowS = 60,
-    };
-
-    private readonly VirtualTime _time = new(DateTimeOffset.UnixEpoch);
-    private readonly FakeDrive _drive = new();
-    private readonly FakeWatchdog _watchdog = new();
-    private IReadOnlyList<IWatchdog> _watchdogs = [];
-    private readonly List<(RunEventKind Kind, string Text, DriveState Then)> _events = [];
-
     [Fact]
     public void SwitchOn_NothingConfirmed_IsRefused() => Try(async gate =>
         {
             GateRefusedException e = await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
             Assert.Equal("the safe state has not been read back", e.Message);
-            Assert.Empty(_drive.Calls);
+            Assert.Empty(Drive.Calls);
         });
 
     [Fact]
@@ -42,7 +24,7 @@ public class SafetyGateTests : IGateRecord
             await gate.ConfirmSafeStateAsync();
             GateRefusedException e = await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
             Assert.Equal("cautions and wiring have not been confirmed for this unit", e.Message);
-            Assert.DoesNotContain("on", _drive.Calls);
+            Assert.DoesNotContain("on", Drive.Calls);
         });
 
     [Fact]
@@ -50,30 +32,30 @@ public class SafetyGateTests : IGateRecord
         {
             gate.Confirm("GH-1");
             await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
-            Assert.Empty(_drive.Calls);
+            Assert.Empty(Drive.Calls);
         });
 
     [Fact]
     public void SwitchOn_Armed_EnergisesAndIsInTheRecordBeforeAndAfter() => TryArmed(async gate =>
         {
-            _events.Clear();
+            Events.Clear();
             await On(gate, DriveDirection.Up);
-            Assert.Equal(DriveState.Up, _drive.State);
+            Assert.Equal(DriveState.Up, Drive.State);
             Assert.Equal(
                 [(RunEventKind.OutputCommand, "drive up: on", DriveState.Off), (RunEventKind.OutputResult, "drive up: acknowledged", DriveState.Up)],
-                _events);
+                Events);
         });
 
     [Fact]
     public void SwitchOff_Energised_IsReadBackAndInTheRecord() => TryArmed(async gate =>
         {
             await On(gate, DriveDirection.Up);
-            _events.Clear();
+            Events.Clear();
             await gate.SwitchOffAsync();
             Assert.True(gate.ConfirmedOff);
             Assert.Equal(GateState.Armed, gate.State);
-            Assert.Equal(["drive: off", "drive: off, read back"], _events.Select(e => e.Text));
-            Assert.Equal(["off", "read"], _drive.Calls[^2..]);
+            Assert.Equal(["drive: off", "drive: off, read back"], Events.Select(e => e.Text));
+            Assert.Equal(["off", "read"], Drive.Calls[^2..]);
         });
 
     [Fact]
@@ -82,7 +64,7 @@ public class SafetyGateTests : IGateRecord
             await On(gate, DriveDirection.Up);
             GateRefusedException e = await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Down));
             Assert.Equal("the drive is on already", e.Message);
-            Assert.Equal(DriveState.Up, _drive.State);
+            Assert.Equal(DriveState.Up, Drive.State);
         });
 
     [Fact]
@@ -90,10 +72,10 @@ public class SafetyGateTests : IGateRecord
         {
             await On(gate, DriveDirection.Up);
             await gate.SwitchOffAsync();
-            TimeSpan off = _time.Elapsed;
+            TimeSpan off = Time.Elapsed;
             await On(gate, DriveDirection.Down);
-            Assert.Equal(DriveState.Down, _drive.State);
-            Assert.True(_time.Elapsed - off >= TimeSpan.FromMilliseconds(Limits.DeadTimeMs));
+            Assert.Equal(DriveState.Down, Drive.State);
+            Assert.True(Time.Elapsed - off >= TimeSpan.FromMilliseconds(Limits.DeadTimeMs));
         });
 
     [Fact]
@@ -106,19 +88,19 @@ public class SafetyGateTests : IGateRecord
     [Fact]
     public void SwitchOn_ReplyLostButBoardSwitched_GoesOnWithoutASecondCommand() => TryArmed(async gate =>
         {
-            _drive.After = call => { if (call == "on") { throw FakeDrive.Silence; } };
+            Drive.After = call => { if (call == "on") { throw FakeDrive.Silence; } };
             await On(gate, DriveDirection.Up);
             Assert.Equal(GateState.Energised, gate.State);
-            Assert.Single(_drive.Calls, c => c == "on");
+            Assert.Single(Drive.Calls, c => c == "on");
         });
 
     [Fact]
     public void SwitchOn_ReplyLostAndBoardDidNotSwitch_IsOffAndSaysSo() => TryArmed(async gate =>
         {
-            _drive.After = call => { if (call == "on") { _drive.Drop(); throw FakeDrive.Silence; } };
+            Drive.After = call => { if (call == "on") { Drive.Drop(); throw FakeDrive.Silence; } };
             await Assert.ThrowsAsync<DriveNotSwitchedException>(() => On(gate, DriveDirection.Up));
             Assert.True(gate.ConfirmedOff);
-            Assert.Single(_drive.Calls, c => c == "on");
+            Assert.Single(Drive.Calls, c => c == "on");
         });
 
     [Fact]
@@ -126,7 +108,7 @@ public class SafetyGateTests : IGateRecord
         {
             await On(gate, DriveDirection.Up);
             int silences = 7;
-            _drive.After = _ => { if (silences-- > 0) { throw FakeDrive.Silence; } };
+            Drive.After = _ => { if (silences-- > 0) { throw FakeDrive.Silence; } };
             await gate.SwitchOffAsync();
             Assert.True(gate.ConfirmedOff);
         });
@@ -135,14 +117,14 @@ public class SafetyGateTests : IGateRecord
     public void SwitchOff_RelaySticks_TripsForGoodAndSaysWhatToDo() => TryArmed(async gate =>
         {
             await On(gate, DriveDirection.Up);
-            _drive.Sticks = true;
+            Drive.Sticks = true;
             OutputNotConfirmedException e = await Assert.ThrowsAsync<OutputNotConfirmedException>(async () => await gate.SwitchOffAsync());
             Assert.Equal("the drive can't be confirmed off (the board reads back up): cut the supply with the emergency stop, then check relay and link", e.Message);
             Assert.Equal(GateState.Tripped, gate.State);
             Assert.False(gate.ConfirmedOff);
 
             // Coming back does not arm it again.
-            _drive.Sticks = false;
+            Drive.Sticks = false;
             await gate.SwitchOffAsync();
             await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
         });
@@ -151,8 +133,8 @@ public class SafetyGateTests : IGateRecord
     public void Guard_NobodyWatchesTheMove_SwitchesOffAndTrips() => TryArmed(async gate =>
         {
             await On(gate, DriveDirection.Up);
-            await Task.Delay(TimeSpan.FromMilliseconds(Limits.MostOnMs) + SafetyGate.GuardGrace + Short, _time);
-            Assert.Equal(DriveState.Off, _drive.State);
+            await Task.Delay(TimeSpan.FromMilliseconds(Limits.MostOnMs) + SafetyGate.GuardGrace + Short, Time);
+            Assert.Equal(DriveState.Off, Drive.State);
             Assert.Equal(GateState.Tripped, gate.State);
             Assert.Equal("the drive was on longer than 9000 ms", gate.TrippedBecause);
         });
@@ -160,27 +142,27 @@ public class SafetyGateTests : IGateRecord
     [Fact]
     public void SwitchOn_RecordCanNotBeWritten_EnergisesNothing() => TryArmed(async gate =>
         {
-            _refuse = true;
+            RecordIsFull = true;
             await Assert.ThrowsAsync<JournalException>(() => On(gate, DriveDirection.Up));
-            Assert.DoesNotContain("on", _drive.Calls);
+            Assert.DoesNotContain("on", Drive.Calls);
         });
 
     [Fact]
     public void SwitchOff_DiskIsSlow_HasCommandedOffBeforeTheRecordIsWritten() => TryArmed(async gate =>
         {
             await On(gate, DriveDirection.Up);
-            _events.Clear();
+            Events.Clear();
             await gate.SwitchOffAsync();
-            Assert.Equal((RunEventKind.OutputCommand, "drive: off", DriveState.Off), _events[0]);
+            Assert.Equal((RunEventKind.OutputCommand, "drive: off", DriveState.Off), Events[0]);
         });
 
     [Fact]
     public void SwitchOff_RecordCanNotBeWritten_StillSwitchesOff() => TryArmed(async gate =>
         {
             await On(gate, DriveDirection.Up);
-            _refuse = true;
+            RecordIsFull = true;
             await gate.SwitchOffAsync();
-            Assert.Equal(DriveState.Off, _drive.State);
+            Assert.Equal(DriveState.Off, Drive.State);
             Assert.Equal(GateState.Tripped, gate.State);
         });
 
@@ -194,41 +176,41 @@ public class SafetyGateTests : IGateRecord
             for (int i = 0; i < 5; i++)
             {
                 await gate.SwitchOnAsync(DriveDirection.Up, TimeSpan.FromSeconds(6), default);
-                await Task.Delay(TimeSpan.FromSeconds(6), _time);
+                await Task.Delay(TimeSpan.FromSeconds(6), Time);
                 await gate.SwitchOffAsync();
             }
 
             await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
-            await Task.Delay(gate.RestBefore(Short) + TimeSpan.FromMilliseconds(1), _time);
+            await Task.Delay(gate.RestBefore(Short) + TimeSpan.FromMilliseconds(1), Time);
             await On(gate, DriveDirection.Up);
-            Assert.Equal(DriveState.Up, _drive.State);
+            Assert.Equal(DriveState.Up, Drive.State);
         });
 
     [Fact]
     public void ConfirmSafeState_BoardHasAWatchdog_ArmsItReadsItBackAndSaysSo() => TryWithWatchdog(async gate =>
         {
             await gate.ConfirmSafeStateAsync();
-            Assert.Equal(["arm", "read"], _watchdog.Calls);
-            Assert.Contains("watchdog of io: armed with 1000 ms, read back", _events.Select(e => e.Text));
+            Assert.Equal(["arm", "read"], Watchdog.Calls);
+            Assert.Contains("watchdog of io: armed with 1000 ms, read back", Events.Select(e => e.Text));
         });
 
     [Fact]
     public void ConfirmSafeState_FirstFramesOfArmingLost_ArmsInTheEnd() => TryWithWatchdog(async gate =>
         {
-            _watchdog.Silences = 2;
+            Watchdog.Silences = 2;
             await gate.ConfirmSafeStateAsync();
-            Assert.True(_watchdog.Armed);
+            Assert.True(Watchdog.Armed);
         });
 
     [Fact]
     public void ConfirmSafeState_WatchdogDoesNotTakeItsTime_NeverArmsTheGate() => TryWithWatchdog(async gate =>
         {
-            _watchdog.Deaf = true;
+            Watchdog.Deaf = true;
             GateRefusedException e = await Assert.ThrowsAsync<GateRefusedException>(async () => await gate.ConfirmSafeStateAsync());
             Assert.Equal("the watchdog of io can't be armed (its register does not hold what was written)", e.Message);
             gate.Confirm("GH-1");
             await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
-            Assert.DoesNotContain("on", _drive.Calls);
+            Assert.DoesNotContain("on", Drive.Calls);
         });
 
     [Fact]
@@ -236,10 +218,10 @@ public class SafetyGateTests : IGateRecord
         {
             await gate.ConfirmSafeStateAsync();
             gate.Confirm("GH-1");
-            _watchdog.Armed = false;
+            Watchdog.Armed = false;
             BoardChangedException e = await Assert.ThrowsAsync<BoardChangedException>(() => On(gate, DriveDirection.Up));
             Assert.StartsWith("the watchdog of io is no longer armed: the board has restarted", e.Message, StringComparison.Ordinal);
-            Assert.DoesNotContain("on", _drive.Calls);
+            Assert.DoesNotContain("on", Drive.Calls);
             Assert.Equal(GateState.Tripped, gate.State);
             Assert.False(gate.ConfirmedOff);
         });
@@ -249,9 +231,9 @@ public class SafetyGateTests : IGateRecord
         {
             await gate.ConfirmSafeStateAsync();
             gate.Confirm("GH-1");
-            _watchdog.Silences = 1;
+            Watchdog.Silences = 1;
             await Assert.ThrowsAsync<DriveNotSwitchedException>(() => On(gate, DriveDirection.Up));
-            Assert.DoesNotContain("on", _drive.Calls);
+            Assert.DoesNotContain("on", Drive.Calls);
         });
 
     [Fact]
@@ -265,7 +247,7 @@ public class SafetyGateTests : IGateRecord
     public void CheckOutputs_BoardDroppedThem_Trips() => TryArmed(async gate =>
         {
             await On(gate, DriveDirection.Up);
-            _drive.Drop();
+            Drive.Drop();
             BoardChangedException e = await Assert.ThrowsAsync<BoardChangedException>(async () => await gate.CheckOutputsAsync(CancellationToken.None));
             Assert.StartsWith("the outputs read back off while up was commanded", e.Message, StringComparison.Ordinal);
             await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
@@ -274,10 +256,10 @@ public class SafetyGateTests : IGateRecord
     [Fact]
     public void Permit_Expired_IsRefusedByTheDrive()
     {
-        DrivePermit permit = new(_time, DriveDirection.Up, TimeSpan.FromMilliseconds(100), Short);
-        _time.Run(async () =>
+        DrivePermit permit = new(Time, DriveDirection.Up, TimeSpan.FromMilliseconds(100), Short);
+        Time.Run(async () =>
         {
-            await Task.Delay(TimeSpan.FromMilliseconds(100), _time);
+            await Task.Delay(TimeSpan.FromMilliseconds(100), Time);
             return 0;
         });
         Assert.Throws<PermitRefusedException>(permit.Take);
@@ -286,74 +268,10 @@ public class SafetyGateTests : IGateRecord
     [Fact]
     public void Permit_UsedTwice_IsRefusedTheSecondTime()
     {
-        DrivePermit permit = new(_time, DriveDirection.Up, TimeSpan.FromMilliseconds(100), Short);
+        DrivePermit permit = new(Time, DriveDirection.Up, TimeSpan.FromMilliseconds(100), Short);
         permit.Take();
         Assert.Throws<PermitRefusedException>(permit.Take);
     }
-
-    // Whatever is asked for: leave is given only for a voltage that unit and bench both allow, armed and confirmed off; and nothing
-    // is switched on before the voltage is known.
-    [Fact]
-    public void PermitSupply_AnyVoltage_IsWithinWhatUnitAndBenchAllow() => Gen.Select(
-        Gen.Double[0, 60], Gen.Double[15, 24], Gen.Double[24, 33], Gen.Double[10, 24], Gen.Double[24, 40]).Sample((asked, unitLow, unitHigh, benchLow, benchHigh) =>
-        {
-            SupplyRange allowed = new SupplyRange(unitLow, unitHigh).And(new SupplyRange(benchLow, benchHigh));
-            bool may = asked >= unitLow && asked <= unitHigh && asked >= benchLow && asked <= benchHigh;
-            new SafetyGateTests().Try(
-                async gate =>
-                {
-                    Assert.Throws<GateRefusedException>(() => gate.PermitSupply(asked));
-                    await gate.ConfirmSafeStateAsync();
-                    gate.Confirm("GH-1");
-                    if (!may)
-                    {
-                        Assert.Throws<GateRefusedException>(() => gate.PermitSupply(asked));
-                        await On(gate, DriveDirection.Up);
-                        return;
-                    }
-
-                    Assert.Equal(asked, gate.PermitSupply(asked).VoltageV);
-                    await Assert.ThrowsAsync<GateRefusedException>(() => On(gate, DriveDirection.Up));
-                    gate.SupplyIsKnown();
-                    await On(gate, DriveDirection.Up);
-                    Assert.Throws<GateRefusedException>(() => gate.PermitSupply(asked));
-                },
-                supply: allowed);
-        }, iter: 200);
-
-    [Theory]
-    [InlineData(double.NaN)]
-    [InlineData(double.PositiveInfinity)]
-    [InlineData(-24.0)]
-    public void PermitSupply_NoVoltage_IsRefused(double volt) => Try(
-        async gate =>
-        {
-            await gate.ConfirmSafeStateAsync();
-            gate.Confirm("GH-1");
-            Assert.Throws<GateRefusedException>(() => gate.PermitSupply(volt));
-        },
-        supply: new SupplyRange(20.4, 28.8));
-
-    [Fact]
-    public void PermitSupply_OffIsNotConfirmed_IsRefused() => Try(
-        async gate =>
-        {
-            await gate.ConfirmSafeStateAsync();
-            gate.Confirm("GH-1");
-            gate.Contradict("a current flows");
-            Assert.Throws<GateRefusedException>(() => gate.PermitSupply(24));
-        },
-        supply: new SupplyRange(20.4, 28.8));
-
-    // What is asked for at an end of the range lies inside by the tolerance that a read-back is allowed.
-    [Fact]
-    public void SupplyRange_SettingsAtItsEnds_StayInsideWhateverTheToleranceDoes() => Gen.Select(Gen.Double[1, 60], Gen.Double[1.02, 3], Gen.Double[-1, 1]).Sample((low, ratio, off) =>
-        {
-            SupplyRange range = new(low, low * ratio);
-            double share = 1 + (off * SupplyRange.SettingTolerance);
-            Assert.True(range.LowestSettingV * share >= low * (1 - 1e-12));
-            Assert.True(range.HighestSettingV * share <= range.HighestV * (1 + 1e-12));
-        });
 
     private enum Act { SafeState, Confirm, On, Off, Wait, LoseReply, Trip }
 
@@ -395,42 +313,4 @@ public class SafetyGateTests : IGateRecord
                 return 0;
             });
         }, iter: 300);
-
-    private bool _refuse;
-
-    private static Task On(SafetyGate gate, DriveDirection direction) => gate.SwitchOnAsync(direction, Short, default).AsTask();
-
-    void IGateRecord.WriteSoon(RunEventKind kind, string text) => _events.Add((kind, text, _drive.State));
-
-    void IGateRecord.Write(RunEventKind kind, string text)
-    {
-        if (_refuse)
-        {
-            throw new JournalException("disk full", new IOException());
-        }
-
-        _events.Add((kind, text, _drive.State));
-    }
-
-    private void Try(Func<SafetyGate, Task> test, DriveKind kind = DriveKind.Reversing, SupplyRange? supply = null) => _time.Run(async () =>
-        {
-            using SafetyGate gate = new(_drive, _watchdogs, kind, Limits, null, _time, this, supply);
-            await test(gate);
-            return 0;
-        });
-
-    private void TryWithWatchdog(Func<SafetyGate, Task> test)
-    {
-        _watchdogs = [_watchdog];
-        Try(test);
-    }
-
-    private void TryArmed(Func<SafetyGate, Task> test, DriveKind kind = DriveKind.Reversing) => Try(
-        async gate =>
-        {
-            await gate.ConfirmSafeStateAsync();
-            gate.Confirm("GH-1");
-            await test(gate);
-        },
-        kind);
 }
