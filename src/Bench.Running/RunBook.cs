@@ -46,6 +46,19 @@ internal sealed class RunBook(RunClock clock, IRunJournal journal) : IGateRecord
         }
     }
 
+    /// <summary>As <see cref="Write"/>, where a record that can't be written must keep nobody from going on: the run ends for that reason elsewhere.</summary>
+    public void WriteSafely(RunEventKind kind, string text)
+    {
+        try
+        {
+            Write(kind, text);
+        }
+        catch (JournalException)
+        {
+            // It is kept in memory, and whoever writes next is told.
+        }
+    }
+
     private void Add_NeedsLock(RunEventKind kind, string text) =>
         _events.Add(new RunEvent(Math.Round(clock.NowS, 6), kind, text));
 }

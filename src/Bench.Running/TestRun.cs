@@ -3,7 +3,6 @@ using Bench.Analysis.Extraction;
 using Bench.Analysis.Judging;
 using Bench.Analysis.Sequential;
 using Bench.Model.Features;
-using Bench.Model.Instruments;
 using Bench.Model.Judging;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
@@ -57,6 +56,7 @@ public sealed class TestRun
         Sampler sampler = new(_request.Position, _clock, _trace, _request.Journal);
         RunExtraction extraction = new(_profile, _request.Start.Bench);
         RunGuard guard = new(_profile, gate, sampler, _clock);
+        SupplySwitch power = new(_request.Power, _book);
         SupplyVoltage supply = new(_request.Power, _profile, gate, guard, sampler, _clock, _book);
         MoveRunner mover = new(_profile, gate, guard, sampler, _clock, _trace, _book);
         HandsAtUnit hands = new(_request.Start.Return.Serial, _request.Operator, gate, guard, sampler, _clock, _book);
@@ -64,7 +64,7 @@ public sealed class TestRun
         StageReport report = new(_profile, extraction, _book, _clock, _request.Observer);
         MoveSequence moves = new(
             _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
-        ProvokedMoves provoked = new(extraction, _clock, moves);
+        ProvokedMoves provoked = new(extraction, _clock, _book, moves);
         Symptom symptom = _request.Start.Return.Symptom;
         StageRunners runners = new(
             new RestStage(_profile, sampler, guard, _trace, _clock, moves, report),
@@ -76,7 +76,7 @@ public sealed class TestRun
             new SupplyMovesStage(StageKind.LowSupply, _profile, supply, provoked, moves, report),
             new SupplyMovesStage(StageKind.HighSupply, _profile, supply, provoked, moves, report),
             new ConnectorStage(_profile, hands, gate, sampler, extraction, _book, _clock, report),
-            new WarmStage(_profile, gate, provoked, moves, _clock, _book, report),
+            new WarmStage(_profile, gate, provoked, moves, _clock, _book, report, SoFar),
             new UncoupledStage(_profile, hands, sampler, _book, moves, report, SoFar, symptom));
         Routine routine = new(
             _profile, runners, new ProvokingStages(_profile, runners, extraction, sampler, _trace, _book, SoFar, symptom), _book);
@@ -85,7 +85,7 @@ public sealed class TestRun
         RunAbortedException? abort = null;
         try
         {
-            await PrepareAsync(gate, cancel);
+            await PrepareAsync(gate, power, cancel);
             TellPlan();
             await routine.RunAsync(cancel);
         }
@@ -113,7 +113,7 @@ public sealed class TestRun
         {
             await EndSafelyAsync(gate);
             abort = await SeeRestAsync(gate, guard) ?? abort;
-            await PowerOffAsync(gate.ConfirmedOff);
+            await power.OffAsync(gate.ConfirmedOff);
 
             // With its output off, so that nothing is raised under a unit.
             await supply.RestoreAtEndAsync();
@@ -161,7 +161,7 @@ public sealed class TestRun
         }
     }
 
-    private async ValueTask PrepareAsync(SafetyGate gate, CancellationToken cancel)
+    private async ValueTask PrepareAsync(SafetyGate gate, SupplySwitch power, CancellationToken cancel)
     {
         try
         {
@@ -188,45 +188,7 @@ public sealed class TestRun
         }
 
         gate.Confirm(_request.Start.Return.Serial);
-        await PowerOnAsync(cancel);
-    }
-
-    private async ValueTask PowerOnAsync(CancellationToken cancel)
-    {
-        if (_request.Power is not { IsSwitched: true } power)
-        {
-            return;
-        }
-
-        _book.Write(RunEventKind.OutputCommand, "supply: on");
-        try
-        {
-            await power.SwitchOnAsync(cancel);
-        }
-        catch (DeviceFaultException e)
-        {
-            throw new RunAbortedException(AbortReason.BenchFault, $"the supply could not be set and switched on: {e.Message}. Check it with 'bench check'.");
-        }
-
-        _book.Write(RunEventKind.OutputResult, "supply: on, read back");
-    }
-
-    private async ValueTask PowerOffAsync(bool outputsConfirmedOff)
-    {
-        if (_request.Power is not { IsSwitched: true } power)
-        {
-            return;
-        }
-
-        try
-        {
-            bool off = await power.SwitchOffAsync(outputsConfirmedOff, CancellationToken.None);
-            _book.WriteSoon(RunEventKind.OutputResult, off ? "supply: off, read back" : "supply: left on for the units still being tested");
-        }
-        catch (DeviceFaultException e)
-        {
-            _book.WriteSoon(RunEventKind.Fault, $"the supply is not confirmed off: {e.Message}");
-        }
+        await power.OnAsync(cancel);
     }
 
     private static async ValueTask EndSafelyAsync(SafetyGate gate)

@@ -212,7 +212,7 @@ public sealed class RunExtraction
             features = features with { Counts = false };
         }
 
-        _provoked.Add(move.Stage, features);
+        _provoked.Add(move, features, extraction.Still);
         if (move.Stage is StageKind.LowSupply or StageKind.HighSupply && extraction.Means is { } means)
         {
             _run.OtherSupply.Add(means);
@@ -221,7 +221,6 @@ public sealed class RunExtraction
         {
             _run.Warm.Add(warm);
         }
-
 
         // It counts in its stage's test, not in the demonstration.
         features = features with { Counts = false };
@@ -278,7 +277,7 @@ public sealed class RunExtraction
             .. Measured(ring),
             .. _uncoupled,
             IndexHome.Feature(_home, _profile, _bench.HasIndex),
-            .. _provoked.Features(),
+            .. _provoked.Features(link),
             (link.Because ?? (demonstration.Failed > 0 ? link.Doubt : null)) is string because
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),

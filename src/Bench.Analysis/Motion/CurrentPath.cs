@@ -42,6 +42,26 @@ internal static class CurrentPath
             : $"no current flowed in any move, and nothing shows that the bench's own relays, wires and fuse pass it: no unit has turned at position '{bench.Position}' in the hour before. {Swap}";
     }
 
+    /// <summary>
+    /// As <see cref="Doubt(RunSoFar, BenchSnapshot)"/>, of the moves of one stage that came after moves with current: why those that
+    /// failed without current may be the bench's; null when they are the unit's, or there are none.
+    /// </summary>
+    public static string? Doubt(IReadOnlyList<(int Number, DriveDirection Way, StillMove Still)> moves)
+    {
+        if (moves.All(m => m.Still.Kind != StillKind.NoCurrent))
+        {
+            return null;
+        }
+
+        (DriveDirection Way, bool Flows, int Place)[] seen =
+            [.. moves.Where(m => m.Still.FlowsAtEnd is not null).Select(m => (m.Way, m.Still.FlowsAtEnd!.Value, m.Number))];
+        int first = Array.FindIndex(seen, m => !m.Flows);
+        return Returns(seen) ? null
+            : seen.Skip(first).Any(m => m.Flows) ? OneWay(seen)
+            : FormattableString.Invariant(
+                $"current flowed until move {seen[first].Place} and never after, which the unit's motor circuit or the bench's own relays, wires and fuse can do. {Swap}");
+    }
+
     // What fails and comes back the same way is worn or loose; a contact that has burnt stays so.
     private static bool Returns((DriveDirection Way, bool Flows, int Place)[] seen) =>
         seen.GroupBy(m => m.Way).Any(way => way.SkipWhile(m => m.Flows).Any(m => m.Flows));

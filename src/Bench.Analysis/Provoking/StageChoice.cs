@@ -42,7 +42,8 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
     /// <param name="soFar">What the run has shown.</param>
     /// <param name="profile">The profile.</param>
     /// <param name="symptom">What the field reported.</param>
-    public static StageChoice? Next(IEnumerable<Stage> left, RunFeatures soFar, Profile profile, Symptom symptom)
+    /// <param name="because">Why there is none, in plain words; empty when there is one.</param>
+    public static StageChoice? Next(IEnumerable<Stage> left, RunFeatures soFar, Profile profile, Symptom symptom, out string because)
     {
         ArgumentNullException.ThrowIfNull(left);
         ArgumentNullException.ThrowIfNull(profile);
@@ -50,16 +51,23 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
         bool clear = judgement.Causes is [{ Probability: >= Judge.CauseIsClear }, ..];
         bool faultLeads = judgement.Causes is [{ Id: not Causes.Healthy }, ..];
 
+        because = "";
+
         // A constant fault that is not there needs no provoking, and a cause that is clear none either.
         if (symptom == Symptom.Constant ? clear || !faultLeads : clear && faultLeads)
         {
+            because = clear && faultLeads
+                ? $"the cause is clear without it: {judgement.Causes[0].Name}"
+                : "a constant fault was reported and none has shown, which needs no provoking";
             return null;
         }
 
         double least = symptom == Symptom.Intermittent ? LeastBits : LeastBitsUnasked;
-        return left.Select(s => new StageChoice(s, Information(s.Kind, judgement.Causes, profile), Length(s, profile)))
+        StageChoice? choice = left.Select(s => new StageChoice(s, Information(s.Kind, judgement.Causes, profile), Length(s, profile)))
             .Where(c => c.Bits >= least && profile.Limits.Any(l => l.Feature == ProvokedFeatures.Of(c.Stage.Kind)))
             .MaxBy(c => c.Bits / c.Minutes);
+        because = choice is null ? FormattableString.Invariant($"it promises less than {least:0.00} bit on the cause") : "";
+        return choice;
     }
 
     /// <summary>Expected information of a stage on the cause, bits.</summary>

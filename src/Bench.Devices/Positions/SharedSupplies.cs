@@ -12,7 +12,7 @@ namespace Bench.Devices.Positions;
 /// <param name="time">Clock of attempts.</param>
 internal sealed class SharedSupplies(AllSupplies all, TimeProvider time) : IDisposable
 {
-    /// <summary>How long a supply that does not answer is tried for: as long as the safety gate tries its outputs.</summary>
+    /// <summary>How long a supply that does not answer, answers damaged or refuses is tried for: as long as the safety gate tries its outputs.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
 
     private static readonly TimeSpan BetweenAttempts = TimeSpan.FromMilliseconds(50);
@@ -101,7 +101,7 @@ internal sealed class SharedSupplies(AllSupplies all, TimeProvider time) : IDisp
                     _setBy = null;
                     return;
                 }
-                catch (DeviceFaultException e) when (MayAnswerYet(e.Fault) && time.GetElapsedTime(begin) <= Patience)
+                catch (DeviceFaultException) when (time.GetElapsedTime(begin) <= Patience)
                 {
                     await Task.Delay(BetweenAttempts, time, cancel);
                 }
@@ -144,7 +144,7 @@ internal sealed class SharedSupplies(AllSupplies all, TimeProvider time) : IDisp
         while (true)
         {
             IReadOnlyList<SupplyState> states = await all.TurnOffAsync(cancel);
-            if (states.All(s => !MayAnswerYet(s.Fault)) || time.GetElapsedTime(begin) > Patience)
+            if (states.All(s => s.Fault is null) || time.GetElapsedTime(begin) > Patience)
             {
                 Demand(states);
                 return;
@@ -153,8 +153,6 @@ internal sealed class SharedSupplies(AllSupplies all, TimeProvider time) : IDisp
             await Task.Delay(BetweenAttempts, time, cancel);
         }
     }
-
-    private static bool MayAnswerYet(DeviceFault? fault) => fault?.Kind is DeviceFaultKind.LinkLost or DeviceFaultKind.Silent;
 
     private static void Demand(IReadOnlyList<SupplyState> states)
     {

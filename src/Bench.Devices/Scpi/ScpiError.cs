@@ -25,6 +25,9 @@ public readonly record struct ScpiError(int Number, string Message)
     /// <summary>There is no such command.</summary>
     public static ScpiError UndefinedHeader => new(-113, "Undefined header");
 
+    /// <summary>It is understood, and the instrument's state does not allow it.</summary>
+    public static ScpiError SettingsConflict => new(-221, "Settings conflict");
+
     /// <summary>The value is not one that the instrument can take.</summary>
     public static ScpiError OutOfRange => new(-222, "Data out of range");
 

@@ -49,18 +49,27 @@ internal sealed class HandsAtUnit(string serial, IOperator person, SafetyGate ga
     /// <returns>Whether it was done.</returns>
     public async ValueTask<bool> AnsweredAsync(HandTask task, CancellationToken cancel)
     {
-        Task<bool> asked = AskAsync(task, cancel);
+        using CancellationTokenSource withdrawn = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        Task<bool> asked = AskAsync(task, withdrawn.Token);
         using IDisposable aside = sampler.Aside();
-        while (!asked.IsCompleted)
+        try
         {
-            await Task.WhenAny(asked, clock.WaitAsync(PaceS, cancel).AsTask());
-            await sampler.ReadMetersAsync(cancel);
-            guard.WhileOff();
-        }
+            while (!asked.IsCompleted)
+            {
+                await Task.WhenAny(asked, clock.WaitAsync(PaceS, cancel).AsTask());
+                await sampler.ReadMetersAsync(cancel);
+                guard.WhileOff();
+            }
 
-        if (await asked)
+            if (await asked)
+            {
+                return true;
+            }
+        }
+        finally
         {
-            return true;
+            // A run that ends meanwhile leaves no question standing.
+            Stop(withdrawn);
         }
 
         book.Write(RunEventKind.Note, $"{task.ToBe}: refused, or nobody to ask");
@@ -131,7 +140,7 @@ internal sealed class HandsAtUnit(string serial, IOperator person, SafetyGate ga
     }
 
     // CancelAsync would leave the run's scheduler.
-    private static void Stop(CancellationTokenSource enough) => enough.Cancel();
+    private static void Stop(CancellationTokenSource asking) => asking.Cancel();
 
     private Task<bool> AskAsync(HandTask task, CancellationToken cancel) =>
         person.HasDoneAsync(task.Work, serial, task.Why, task.Steps, cancel).AsTask();

@@ -196,6 +196,11 @@ public sealed class SafetyGate : IDisposable
             await _drive.EnergiseAsync(permit, cancel);
             _record.WriteSoon(RunEventKind.OutputResult, $"drive {word}: acknowledged");
         }
+        catch (OperationCanceledException)
+        {
+            RecordSafely(RunEventKind.OutputResult, $"drive {word}: stopped before it was acknowledged");
+            throw;
+        }
         catch (DeviceFaultException e)
         {
             await AfterLostReplyAsync(direction, e);

@@ -9,7 +9,7 @@ namespace Bench.Running.Safety;
 /// The voltage of the bench's supply within a run: set only by leave of the gate, with the drive off, within what the unit's
 /// family and the bench file both allow; and set back at every end of the run.
 /// </summary>
-internal sealed class SupplyVoltage(IBenchPower? power, Profile profile, SafetyGate gate, RunGuard guard, Sampler sampler, RunClock clock, IGateRecord record)
+internal sealed class SupplyVoltage(IBenchPower? power, Profile profile, SafetyGate gate, RunGuard guard, Sampler sampler, RunClock clock, RunBook book)
 {
     /// <summary>How far the meter may be from what was set, as a share: the supply's accuracy and the meter's. Common practice, no source.</summary>
     private const double MeasuredWithin = 0.02;
@@ -45,19 +45,26 @@ internal sealed class SupplyVoltage(IBenchPower? power, Profile profile, SafetyG
     public async ValueTask SetAsync(double voltageV, CancellationToken cancel)
     {
         _beforeV = sampler.Meters.VoltageV;
-        record.Write(RunEventKind.OutputCommand, FormattableString.Invariant($"supply: {voltageV:0.00} V"));
+        string asked = StageNotes.SupplySet(voltageV);
+        book.Write(RunEventKind.OutputCommand, asked);
         try
         {
             SupplyPermit permit = gate.PermitSupply(voltageV);
             _varied = true;
             await power!.SetVoltageAsync(permit, cancel);
         }
+        catch (OperationCanceledException)
+        {
+            book.WriteSafely(RunEventKind.OutputResult, $"{asked}, stopped before it was read back");
+            throw;
+        }
         catch (Exception e) when (e is DeviceFaultException or PermitRefusedException)
         {
+            book.WriteSafely(RunEventKind.OutputResult, $"{asked}, not confirmed");
             throw new RunAbortedException(AbortReason.BenchFault, $"the supply could not be set: {e.Message}. Check it with 'bench check'.");
         }
 
-        record.Write(RunEventKind.OutputResult, FormattableString.Invariant($"supply: {voltageV:0.00} V, read back"));
+        book.Write(RunEventKind.OutputResult, StageNotes.SupplyReadBack(voltageV));
         await SeeAsync(voltageV, cancel);
         gate.SupplyIsKnown();
     }
@@ -85,7 +92,7 @@ internal sealed class SupplyVoltage(IBenchPower? power, Profile profile, SafetyG
     {
         if (_varied && await TryRestoreAsync() is { } failed)
         {
-            WriteSafely(RunEventKind.Fault, failed);
+            book.WriteSafely(RunEventKind.Fault, failed);
         }
     }
 
@@ -93,7 +100,7 @@ internal sealed class SupplyVoltage(IBenchPower? power, Profile profile, SafetyG
 
     private async ValueTask<string?> TryRestoreAsync()
     {
-        WriteSafely(RunEventKind.OutputCommand, "supply: voltage of the bench file");
+        book.WriteSafely(RunEventKind.OutputCommand, "supply: voltage of the bench file");
         try
         {
             await power!.RestoreVoltageAsync(CancellationToken.None);
@@ -104,7 +111,7 @@ internal sealed class SupplyVoltage(IBenchPower? power, Profile profile, SafetyG
         }
 
         _varied = false;
-        WriteSafely(RunEventKind.OutputResult, "supply: voltage of the bench file, read back");
+        book.WriteSafely(RunEventKind.OutputResult, "supply: voltage of the bench file, read back");
         return null;
     }
 
@@ -124,19 +131,6 @@ internal sealed class SupplyVoltage(IBenchPower? power, Profile profile, SafetyG
                 throw new RunAbortedException(AbortReason.BenchFault, FormattableString.Invariant(
                     $"the supply was set to {voltageV:0.0} V and the meter shows {sampler.Meters.VoltageV:0.0} V: check which supply feeds this position, its leads and the voltage meter"));
             }
-        }
-    }
-
-    // Setting it back must not fail because the record can't be written; the run ends for that reason elsewhere.
-    private void WriteSafely(RunEventKind kind, string text)
-    {
-        try
-        {
-            record.Write(kind, text);
-        }
-        catch (JournalException)
-        {
-            // Told by whoever writes next.
         }
     }
 }

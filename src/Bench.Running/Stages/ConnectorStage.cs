@@ -87,6 +87,6 @@ internal sealed class ConnectorStage(
 
         string ended = test.State is SequentialState.Shown or SequentialState.Refuted ? "its test has an answer" : stopped ? "the person stopped" : "its time was over";
         book.Write(RunEventKind.Note, FormattableString.Invariant(
-            $"the connector was moved for {test.Moves} whole seconds, {watch.Dropouts.Count} dropouts; {ended}. With the drive off no current flows in the supply's wires: contact was watched in the feedback's, voltage in the supply's"));
+            $"{StageNotes.ConnectorMoved}{test.Moves} whole seconds, {watch.Dropouts.Count} dropouts; {ended}. With the drive off no current flows in the supply's wires: contact was watched in the feedback's, voltage in the supply's"));
     }
 }

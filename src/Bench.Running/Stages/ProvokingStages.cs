@@ -5,7 +5,6 @@ using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
-using Bench.Model.Serialization;
 using Bench.Model.Traces;
 using Bench.Running.Sampling;
 
@@ -29,19 +28,29 @@ internal sealed class ProvokingStages(
         {
             if (runners.Of(stage.Kind).Unavailable is { } why)
             {
-                book.Write(RunEventKind.Note, $"stage {BenchJson.Word(stage.Kind)} is left out: {why}");
+                book.Write(RunEventKind.Note, StageNotes.LeftOut(stage.Kind, why));
                 _left.Remove(stage);
             }
         }
 
-        while (_left.Count > 0 && Sound && StageChoice.Next(_left, soFar(), profile, symptom) is { } choice)
+        while (_left.Count > 0)
         {
+            string? unsound = Unsound;
+            string because = "";
+            StageChoice? choice = unsound is null ? StageChoice.Next(_left, soFar(), profile, symptom, out because) : null;
+            if (choice is null)
+            {
+                LeaveOut(unsound ?? because);
+                return null;
+            }
+
             book.Write(RunEventKind.Note, choice.Words);
             _left.Remove(choice.Stage);
             sampler.Flush();
             extraction.SetAside(trace.Count);
             if (await runners.Of(choice.Stage.Kind).RunAsync(choice.Stage, cancel) is { } ended)
             {
+                LeaveOut(ended);
                 return ended;
             }
         }
@@ -49,7 +58,22 @@ internal sealed class ProvokingStages(
         return null;
     }
 
-    // A unit that fails by itself needs no provoking, and one that does not answer or turn can't be.
-    private bool Sound =>
-        extraction.Evidence is { Sequential: SequentialState.Shown or SequentialState.Truncated, StillInARow: 0 } && sampler.Position.Heard;
+    private void LeaveOut(string because)
+    {
+        foreach (Stage stage in _left)
+        {
+            book.Write(RunEventKind.Note, StageNotes.LeftOut(stage.Kind, because));
+        }
+
+        _left.Clear();
+    }
+
+    private string? Unsound => extraction.Evidence switch
+    {
+        { StillInARow: > 0 } => "the unit did not turn, so nothing can be provoked in it",
+        { Sequential: SequentialState.Refuted } => "the unit fails by itself and needs no provoking",
+        { Sequential: SequentialState.Continue } => "the demonstration, which comes first, was not completed",
+        _ when !sampler.Position.Heard => "the feedback does not answer",
+        _ => null,
+    };
 }

@@ -2,7 +2,6 @@ using Bench.Analysis.Extraction;
 using Bench.Analysis.Sightings;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
-using Bench.Model.Serialization;
 
 namespace Bench.Running.Stages;
 
@@ -19,7 +18,7 @@ internal sealed class StageReport(Profile profile, RunExtraction extraction, Run
     /// <param name="text">What happens, for whoever watches.</param>
     public void Begin(Stage stage, string text)
     {
-        book.Write(RunEventKind.Stage, $"stage {BenchJson.Word(stage.Kind)}");
+        book.Write(RunEventKind.Stage, StageNotes.Begins(stage.Kind));
         Tell(stage, text);
     }
 

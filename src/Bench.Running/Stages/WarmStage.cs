@@ -1,3 +1,4 @@
+using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
@@ -12,7 +13,8 @@ namespace Bench.Running.Stages;
 /// while it is. What opens when it expands, opens then. Each turn asks the gate as any move does: duty and heat hold (S7).
 /// </summary>
 internal sealed class WarmStage(
-    Profile profile, SafetyGate gate, ProvokedMoves provoked, MoveSequence moves, RunClock clock, RunBook book, StageReport report) : IStageRunner
+    Profile profile, SafetyGate gate, ProvokedMoves provoked, MoveSequence moves, RunClock clock, RunBook book, StageReport report,
+    Func<RunFeatures> soFar) : IStageRunner
 {
     /// <summary>Share of the longest on-time that one turn is planned for: a slow unit must not be cut off.</summary>
     private const double PlannedOnShare = 0.75;
@@ -46,8 +48,28 @@ internal sealed class WarmStage(
         }
 
         book.Write(RunEventKind.Note, FormattableString.Invariant(
-            $"the winding is estimated at {gate.WindingCelsius:0.0} °C after {clock.NowS - beganS:0} s of turning; {stage.WarmCelsius:0.0} °C were asked for"));
-        return await provoked.RunAsync(stage, made => Command(stage, made), cancel);
+            $"{StageNotes.WindingEstimated}{gate.WindingCelsius:0.0} °C after {clock.NowS - beganS:0} s of turning; {stage.WarmCelsius:0.0} °C were asked for"));
+        double? fromCelsius = gate.WindingCelsius;
+        string? over = await provoked.RunAsync(stage, made => Command(stage, made), cancel);
+        TellRise((fromCelsius + gate.WindingCelsius) / 2);
+        return over;
+    }
+
+    // The estimate guards the winding; the winding itself says by its resistance how good the estimate is.
+    private void TellRise(double? celsius)
+    {
+        if (celsius is not double warm || profile.Safety.Winding is not { } limits
+            || soFar().Features.FirstOrDefault(f => f.Name == "winding.rise_k") is not { Value: double riseK, ExpandedUncertainty: double withinK })
+        {
+            return;
+        }
+
+        double estimateK = warm - limits.AmbientCelsius;
+        string verdict = riseK - withinK > estimateK ? "lies below that and would not have guarded the winding: mend [safety.winding] of the profile before the next run"
+            : riseK + withinK < estimateK ? "lies above that, on the safe side: the winding was less warm than was asked for"
+            : "agrees";
+        book.Write(RunEventKind.Note, FormattableString.Invariant(
+            $"{StageNotes.WindingRose}{riseK:0.0} K ± {withinK:0.0} K; the estimate of {estimateK:0.0} K {verdict}"));
     }
 
     private int Revolutions

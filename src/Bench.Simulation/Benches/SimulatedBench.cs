@@ -53,7 +53,7 @@ public sealed class SimulatedBench
         _random = new SeededRandom(seed);
         _positions = [.. file.Positions.Select(p => new SimulatedPosition(p, units.GetValueOrDefault(p.Name), _random))];
         _present = new BenchPresent(time, file.Devices, _positions);
-        _supply = new SupplyBranches(file, [.. file.Positions.Zip(_positions)]);
+        _supply = new SupplyBranches(file, [.. file.Positions.Zip(_positions)]) { Set = setting => SupplySet?.Invoke(setting) };
         _registers = new DeviceRegisters(file, _lock, _present.SpeakTo);
         _devices = new SimulatedDevices(file, _registers);
         _wiring = new BenchWiring(_devices, _present, _supply, change => OutputChanged?.Invoke(change));
@@ -85,6 +85,9 @@ public sealed class SimulatedBench
 
     /// <summary>Called when a relay's coil changes, at that instant; for whoever watches the bench from outside.</summary>
     public Action<OutputChange>? OutputChanged { get; set; }
+
+    /// <summary>Called when a programmable supply was set or switched, at that instant; for whoever watches the bench from outside.</summary>
+    public Action<SupplySetting>? SupplySet { get; set; }
 
     /// <summary>The unit in a position as it truly is, brought to the present: for tests and demonstrations, never for a judge.</summary>
     /// <exception cref="ArgumentException">There is no such position, or it is empty.</exception>
@@ -188,6 +191,14 @@ public sealed class SimulatedBench
             _positions.First(p => p.Name == position).CurrentMeter = failure;
         }
     }
+
+    /// <summary>Makes a programmable supply fail, or mends it.</summary>
+    /// <param name="device">Its name in the bench file.</param>
+    /// <param name="failure">How.</param>
+    /// <exception cref="ArgumentException">The device is no programmable supply.</exception>
+    public void FailSupply(string device, SupplyFailure failure) => AtPresent(() => (_supply.InstrumentOf(device) is { IsSupply: true } supply
+        ? supply
+        : throw new ArgumentException($"'{device}' is no programmable supply", nameof(device))).Failure = failure);
 
     /// <summary>Welds a position's relay contact towards rising counts, or frees it; its coil still reads as commanded.</summary>
     public void StickUp(string position, bool stuck = true) => AtPresent(() => PlantOf(position).StickUp(stuck));

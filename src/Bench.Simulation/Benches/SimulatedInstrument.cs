@@ -15,6 +15,9 @@ internal sealed class SimulatedInstrument
     private const double MostV = 60.0;
     private const double MostA = 10.0;
 
+    /// <summary>How much more than set a supply gives whose regulation fails.</summary>
+    private const double TooHighShare = 1.4;
+
     private readonly DeviceDescription _device;
     private readonly ScpiServer _server;
     private double _setV;
@@ -44,14 +47,28 @@ internal sealed class SimulatedInstrument
     /// <summary>Called when voltage or output has changed.</summary>
     internal Action Changed { get; set; } = () => { };
 
+    /// <summary>How it fails.</summary>
+    internal SupplyFailure Failure
+    {
+        get;
+        set
+        {
+            field = value;
+            Changed();
+        }
+    }
+
+    /// <summary>Its settings.</summary>
+    internal SupplySetting Setting => new(_device.Name, _setV, On);
+
     /// <summary>Whether what it feeds has supply; a mere meter leaves that alone.</summary>
     internal bool On { get; private set; }
 
     /// <summary>Whether it is a supply rather than a mere meter.</summary>
     internal bool IsSupply => _device.SupplyVoltageV is not null;
 
-    /// <summary>Set voltage as a share of the one the bench file names.</summary>
-    internal double SetShare => _setV / _device.SupplyVoltageV ?? 1.0;
+    /// <summary>Voltage it gives as a share of the one the bench file names.</summary>
+    internal double SetShare => (_setV * (Failure == SupplyFailure.TooHigh ? TooHighShare : 1.0)) / _device.SupplyVoltageV ?? 1.0;
 
     internal string? Answer(string message) => _server.Answer(message);
 
@@ -68,6 +85,11 @@ internal sealed class SimulatedInstrument
         if (parameter.ToUpperInvariant() is not ("ON" or "1" or "OFF" or "0"))
         {
             return _server.Refuse(ScpiError.DataType);
+        }
+
+        if (Failure == SupplyFailure.Refuses)
+        {
+            return _server.Refuse(ScpiError.SettingsConflict);
         }
 
         On = parameter.ToUpperInvariant() is "ON" or "1";
@@ -87,8 +109,17 @@ internal sealed class SimulatedInstrument
             return _server.Refuse(ScpiError.OutOfRange);
         }
 
-        take(value);
-        Changed();
+        if (Failure == SupplyFailure.Refuses)
+        {
+            return _server.Refuse(ScpiError.SettingsConflict);
+        }
+
+        if (Failure != SupplyFailure.KeepsSetting)
+        {
+            take(value);
+            Changed();
+        }
+
         return null;
     }
 }

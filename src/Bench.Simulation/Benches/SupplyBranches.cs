@@ -47,16 +47,25 @@ internal sealed class SupplyBranches
         }
     }
 
+    /// <summary>Called when a supply's setting may have changed, with it.</summary>
+    internal Action<SupplySetting>? Set { get; set; }
+
     /// <summary>An instrument that speaks SCPI; null when the device is none.</summary>
     internal SimulatedInstrument? InstrumentOf(string device) => _instruments.GetValueOrDefault(device);
 
-    private SimulatedInstrument Instrument(DeviceDescription device) => new(
-        device,
-        () => _positions.Where(p => p.Description.Current.Channel.Device == device.Name).Sum(p => p.Position.MeasuredCurrent()),
-        () => _positions.FirstOrDefault(p => p.Description.Voltage.Channel.Device == device.Name).Position?.MeasuredVoltage() ?? 0.0)
+    private SimulatedInstrument Instrument(DeviceDescription device)
     {
-        Changed = Feed,
-    };
+        SimulatedInstrument instrument = new(
+            device,
+            () => _positions.Where(p => p.Description.Current.Channel.Device == device.Name).Sum(p => p.Position.MeasuredCurrent()),
+            () => _positions.FirstOrDefault(p => p.Description.Voltage.Channel.Device == device.Name).Position?.MeasuredVoltage() ?? 0.0);
+        instrument.Changed = () =>
+        {
+            Feed();
+            Set?.Invoke(instrument.Setting);
+        };
+        return instrument;
+    }
 
     private void Feed()
     {

@@ -55,15 +55,31 @@ public static class BenchFaults
                 case FaultKind.FeedbackSilent:
                     Spell(silent => bench.Silence(described.Count!.Device, silent));
                     break;
+                case FaultKind.SupplySilent:
+                    Spell(silent => bench.Silence(described.Voltage.Channel.Device, silent));
+                    break;
+                case FaultKind.SupplyRefuses or FaultKind.SupplyKeepsSetting or FaultKind.SupplyTooHigh:
+                    Spell(on => bench.FailSupply(described.Voltage.Channel.Device, on ? Failure(fault.Kind) : SupplyFailure.None));
+                    break;
+                case FaultKind.PowerCut:
+                    Spell(bench.CutSupply);
+                    break;
                 default:
                     break;
             }
         }
     }
 
+    private static SupplyFailure Failure(FaultKind kind) => kind switch
+    {
+        FaultKind.SupplyRefuses => SupplyFailure.Refuses,
+        FaultKind.SupplyKeepsSetting => SupplyFailure.KeepsSetting,
+        _ => SupplyFailure.TooHigh,
+    };
+
     private static void Part(SimulatedBench bench, bool vanishes, bool gone)
     {
-        foreach (LinkDescription link in bench.File.Links)
+        foreach (LinkDescription link in bench.File.Links.Where(l => (l.Kind == LinkKind.Serial) == vanishes))
         {
             if (gone)
             {

@@ -9,10 +9,10 @@ namespace Bench.Simulation.Faults;
 /// <param name="Share">Share of frames hit while it lasts, 0 to 1; kinds that are no frame's ignore it.</param>
 /// <param name="MostHits">Greatest number of frames hit in either direction.</param>
 /// <param name="Side">Which frames may be hit.</param>
-/// <param name="OnlyCoils">Only frames that write or read coils: the ones on which safety hangs.</param>
+/// <param name="OnlyOutputs">Only frames that write or read outputs, coils or a supply's settings: the ones on which safety hangs.</param>
 public sealed record Fault(
     FaultKind Kind, double AtS, double ForS, double Share = 1.0, int MostHits = int.MaxValue,
-    WireSide Side = WireSide.Both, bool OnlyCoils = false)
+    WireSide Side = WireSide.Both, bool OnlyOutputs = false)
 {
     /// <summary>When it ends, seconds.</summary>
     public double EndS => AtS + ForS;
@@ -30,6 +30,6 @@ public sealed record Fault(
         string side = Side == WireSide.Both ? "" : $", {Side}";
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{Kind} at {AtS:0.000} s for {ForS:0.000} s, share {Share:0.00}{hits}{side}{(OnlyCoils ? ", only coils" : "")}");
+            $"{Kind} at {AtS:0.000} s for {ForS:0.000} s, share {Share:0.00}{hits}{side}{(OnlyOutputs ? ", only outputs" : "")}");
     }
 }

@@ -71,4 +71,19 @@ public enum FaultKind
 
     /// <summary>Answers of the unit's feedback are damaged. Serial only.</summary>
     FeedbackGarbled,
+
+    /// <summary>The programmable supply neither hears nor answers; its output stays as it is.</summary>
+    SupplySilent,
+
+    /// <summary>It refuses whatever is set or switched, as one locked at its panel does.</summary>
+    SupplyRefuses,
+
+    /// <summary>It takes a setting without a word and keeps the one of before.</summary>
+    SupplyKeepsSetting,
+
+    /// <summary>It gives more than it is set to.</summary>
+    SupplyTooHigh,
+
+    /// <summary>The supply's output is parted from the bench: a fuse, a plug, a blackout.</summary>
+    PowerCut,
 }

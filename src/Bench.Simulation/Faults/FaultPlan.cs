@@ -1,3 +1,4 @@
+using Bench.Model.BenchFiles;
 using Bench.Simulation.Chance;
 
 namespace Bench.Simulation.Faults;
@@ -29,18 +30,28 @@ public sealed record FaultPlan(ulong Seed, IReadOnlyList<Fault> Faults)
 
     private static readonly FaultKind[] OfTcp = [FaultKind.Reset, FaultKind.HalfOpen, FaultKind.SlowPeer];
 
+    private static readonly FaultKind[] OfSupply =
+        [FaultKind.SupplySilent, FaultKind.SupplyRefuses, FaultKind.SupplyKeepsSetting, FaultKind.SupplyTooHigh, FaultKind.PowerCut];
+
     /// <summary>Whether a finding on the unit may come of it: it hits the feedback's own wires.</summary>
     public bool MayBlameFeedback => Faults.Any(f => f.IsFeedbacks);
 
     /// <summary>Draws a plan of none to three faults.</summary>
     /// <param name="seed">Seed.</param>
-    /// <param name="tcp">Whether the bench's link is TCP; else serial.</param>
+    /// <param name="bench">The bench they befall: its links and whether it sets its supply say which faults there can be.</param>
     /// <param name="withinS">Span in which faults begin, seconds from the start.</param>
-    public static FaultPlan Draw(ulong seed, bool tcp, double withinS)
+    public static FaultPlan Draw(ulong seed, BenchFile bench, double withinS)
     {
+        ArgumentNullException.ThrowIfNull(bench);
         SeededRandom random = new SeededRandom(seed).Fork("fault plan");
         int count = random.Happens(NoFaultShare) ? 0 : random.Whole(1, MostFaults);
-        FaultKind[] kinds = [.. OfBoth, .. tcp ? OfTcp : OfSerial];
+        FaultKind[] kinds =
+        [
+            .. OfBoth,
+            .. bench.Links.Any(l => l.Kind == LinkKind.Serial) ? OfSerial : [],
+            .. bench.Links.Any(l => l.Kind == LinkKind.Tcp) ? OfTcp : [],
+            .. bench.Devices.Any(d => d.SupplyVoltageV is not null) ? OfSupply : [],
+        ];
         Fault[] faults = [.. Enumerable.Range(0, count).Select(_ => DrawOne(random, kinds, withinS)).OrderBy(f => f.AtS)];
         return new FaultPlan(seed, faults);
     }
@@ -51,7 +62,7 @@ public sealed record FaultPlan(ulong Seed, IReadOnlyList<Fault> Faults)
         return new Fault(
             kind,
             random.Between(0.0, withinS),
-            LogUniform(random, kind == FaultKind.CurrentMeterDead ? LeastMeterDeadS : 0.02, 3.0),
+            LogUniform(random, kind is FaultKind.CurrentMeterDead or FaultKind.PowerCut ? LeastMeterDeadS : 0.02, 3.0),
             LogUniform(random, 0.03, 1.0),
             random.Happens(FewHitsShare) ? random.Whole(1, 3) : int.MaxValue,
             random.Happens(0.4) ? WireSide.Both : random.Happens(0.5) ? WireSide.Requests : WireSide.Answers,

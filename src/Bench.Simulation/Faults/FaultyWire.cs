@@ -56,6 +56,11 @@ internal sealed class FaultyWire : IWire
 
     public void Send(ReadOnlySpan<byte> frame)
     {
+        if (_side == WireSide.Requests)
+        {
+            _faults.Request(frame);
+        }
+
         bool plain = !_holds && _waiting.Length == 0;
         if (plain && !_faults.AnyAt(NowS))
         {

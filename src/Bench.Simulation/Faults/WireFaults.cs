@@ -1,3 +1,4 @@
+using System.Text;
 using Bench.Devices.Modbus;
 using Bench.Model.BenchFiles;
 using Bench.Simulation.Chance;
@@ -9,10 +10,13 @@ internal sealed class WireFaults
 {
     private readonly HashSet<int> _feedbacks;
     private readonly int _addressAt;
+    private readonly bool _lines;
+    private bool _outputAsked;
 
     internal WireFaults(FaultPlan plan, BenchFile file, LinkDescription link)
     {
-        All = [.. plan.Faults.Where(f => f.Kind is <= FaultKind.WrongParity or FaultKind.HalfOpen or FaultKind.SlowPeer or FaultKind.FeedbackGarbled)];
+        _lines = link.Protocol is LinkProtocol.Scpi or LinkProtocol.Lines;
+        All = [.. plan.Faults.Where(f => Befalls(f.Kind, link.Kind == LinkKind.Tcp))];
         Random = new SeededRandom(plan.Seed).Fork($"wire {link.Name}");
         Foreign = new ForeignTraffic(file, link.Name, Random.Fork("foreign"));
         InOrder = link.Kind == LinkKind.Tcp;
@@ -34,7 +38,7 @@ internal sealed class WireFaults
     internal int HitsBesideFeedback { get; private set; }
 
     /// <summary>Takes down that a frame was hit.</summary>
-    internal void Hit(ReadOnlySpan<byte> frame) => HitsBesideFeedback += _feedbacks.Contains(frame[_addressAt]) ? 0 : 1;
+    internal void Hit(ReadOnlySpan<byte> frame) => HitsBesideFeedback += !_lines && _feedbacks.Contains(frame[_addressAt]) ? 0 : 1;
 
     internal bool AnyAt(double timeS)
     {
@@ -49,8 +53,16 @@ internal sealed class WireFaults
         return false;
     }
 
+    /// <summary>Takes down whether a line asks for outputs; its answer, which does not say so, concerns them as much.</summary>
+    internal void Request(ReadOnlySpan<byte> frame) => _outputAsked = _lines && IsSetting(Encoding.ASCII.GetString(frame));
+
     internal bool Concerns(Fault fault, WireSide side, ReadOnlySpan<byte> frame)
     {
+        if (_lines)
+        {
+            return fault.Kind is FaultKind.HalfOpen or FaultKind.SlowPeer || (fault.Side.HasFlag(side) && (_outputAsked || !fault.OnlyOutputs));
+        }
+
         if (fault.Kind == FaultKind.FeedbackGarbled)
         {
             return side == WireSide.Answers && _feedbacks.Contains(frame[_addressAt]);
@@ -63,6 +75,21 @@ internal sealed class WireFaults
 
         FunctionCode function = (FunctionCode)(frame[_addressAt + 1] & 0x7F);
         bool coils = function is FunctionCode.ReadCoils or FunctionCode.WriteCoil or FunctionCode.WriteCoils;
-        return fault.Side.HasFlag(side) && (coils || !fault.OnlyCoils);
+        return fault.Side.HasFlag(side) && (coils || !fault.OnlyOutputs);
     }
+
+    // A line from one instrument to one program knows no other master, no echo and no frame sent twice.
+    private bool Befalls(FaultKind kind, bool tcp) => kind switch
+    {
+        FaultKind.Lost or FaultKind.Split or FaultKind.Merged or FaultKind.Late => true,
+        FaultKind.BitFlipped or FaultKind.Noise or FaultKind.WrongParity => !tcp,
+        FaultKind.Doubled or FaultKind.Foreign or FaultKind.Echo or FaultKind.FeedbackGarbled => !tcp && !_lines,
+        FaultKind.HalfOpen or FaultKind.SlowPeer => tcp,
+        _ => false,
+    };
+
+    private static bool IsSetting(string line) =>
+        (line.Contains("VOLT", StringComparison.Ordinal) && !line.StartsWith("MEAS", StringComparison.Ordinal))
+        || line.Contains("OUTP", StringComparison.Ordinal) || line.StartsWith("SYST:ERR", StringComparison.Ordinal);
+
 }

@@ -98,6 +98,9 @@ public sealed class Plant
         _regulator = unit.Feedback.CutsOutAboveV is null ? null : new Openings(unit.Feedback.CutsOut, random.Fork("regulator"));
     }
 
+    /// <summary>How much its own losses have warmed the winding, kelvins; 0 for a unit that does not warm.</summary>
+    public double WindingRiseK => _warming?.RiseK ?? 0.0;
+
     /// <summary>Instant up to which it has been advanced, seconds from its start.</summary>
     public double TimeS => _steps * StepS;
 

@@ -3,17 +3,17 @@ using Bench.Devices.Modbus;
 namespace Bench.Campaigns.Wire;
 
 /// <summary>Reads the frames of one link as they pass; knows nothing of what the program makes of them.</summary>
-internal sealed class FrameListener(Witness witness, bool rtu)
+internal sealed class FrameListener(Witness witness, bool rtu) : IListener
 {
     private readonly List<byte> _heard = [];
     private int _unit;
     private byte _function;
 
-    internal void Sent(ReadOnlySpan<byte> frame)
+    public void Sent(ReadOnlySpan<byte> bytes)
     {
         int at = rtu ? 0 : TcpFrame.HeaderBytes - 1;
-        ReadOnlySpan<byte> pdu = frame[(at + 1)..];
-        (_unit, _function) = (frame[at], pdu[0]);
+        ReadOnlySpan<byte> pdu = bytes[(at + 1)..];
+        (_unit, _function) = (bytes[at], pdu[0]);
         _heard.Clear();
         int address = (pdu[1] << 8) | pdu[2];
         switch ((FunctionCode)_function)
@@ -36,7 +36,7 @@ internal sealed class FrameListener(Witness witness, bool rtu)
         }
     }
 
-    internal void Received(ReadOnlySpan<byte> bytes)
+    public void Received(ReadOnlySpan<byte> bytes)
     {
         _heard.AddRange(bytes);
         ReadOnlySpan<byte> all = System.Runtime.InteropServices.CollectionsMarshal.AsSpan(_heard);
@@ -46,6 +46,12 @@ internal sealed class FrameListener(Witness witness, bool rtu)
             if (all[start + at] == _unit && all[start + at + 1] == _function && IsWhole(all[start..]))
             {
                 witness.Answers.Add(new Answered(witness.NowS, _unit));
+                if (_function == (byte)FunctionCode.ReadCoils)
+                {
+                    int count = all[start + at + 2];
+                    witness.CoilReads.Add(new CoilRead(witness.NowS, all.Slice(start + at + 3, count).ContainsAnyExcept((byte)0)));
+                }
+
                 _heard.Clear();
                 return;
             }

@@ -8,7 +8,7 @@ using Bench.Model.Traces;
 
 namespace Bench.Campaigns.Wire;
 
-/// <summary>A journal that keeps a hash of trace and record, and the events for the witness.</summary>
+/// <summary>A journal that keeps a hash of trace and record, and the events for the witness; it can be made to refuse from some instant on.</summary>
 internal sealed class HashingJournal(Witness witness) : IRunJournal
 {
     private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
@@ -18,10 +18,15 @@ internal sealed class HashingJournal(Witness witness) : IRunJournal
 
     public bool IsSealed { get; private set; }
 
-    public void Write(RunEvent entry) => witness.Events.Add(new Stamped(witness.NowS, entry));
+    public void Write(RunEvent entry)
+    {
+        Take();
+        witness.Events.Add(new Stamped(witness.NowS, entry));
+    }
 
     public void Write(int first, ReadOnlySpan<Sample> samples)
     {
+        Take();
         Span<byte> row = stackalloc byte[36];
         foreach (Sample sample in samples)
         {
@@ -35,15 +40,22 @@ internal sealed class HashingJournal(Witness witness) : IRunJournal
         }
     }
 
-    public void Write(Move move)
-    {
-    }
+    public void Write(Move move) => Take();
 
     public void Seal(RunRecord record, Trace trace)
     {
+        Take();
         _hash.AppendData(JsonSerializer.SerializeToUtf8Bytes(record, BenchJson.Compact));
         IsSealed = true;
     }
 
     public void Dispose() => _hash.Dispose();
+
+    private void Take()
+    {
+        if (witness.NowS >= witness.UnwritableS)
+        {
+            throw new JournalException("the disk is full", new IOException());
+        }
+    }
 }

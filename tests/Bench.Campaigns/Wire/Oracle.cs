@@ -10,18 +10,23 @@ public static class Oracle
     public const string Condemned = "condemned";
 
     /// <summary>Looks at one ended run.</summary>
-    public static IReadOnlyList<Violation> Look(Rig rig, FaultPlan plan, Witness witness, RunRecord record)
+    /// <param name="rig">Its family and bench.</param>
+    /// <param name="plan">Its faults.</param>
+    /// <param name="witness">What was seen of it.</param>
+    /// <param name="record">Its record; null when none could be written.</param>
+    public static IReadOnlyList<Violation> Look(Rig rig, FaultPlan plan, Witness witness, RunRecord? record)
     {
         ArgumentNullException.ThrowIfNull(rig);
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(witness);
-        ArgumentNullException.ThrowIfNull(record);
         IReadOnlyList<Drive> drives = Drive.Of(witness);
         return
         [
             .. OutputRules.Look(rig, plan, witness, record),
             .. TimeRules.Look(rig, plan, witness, drives),
-            .. RecordRules.Look(plan, witness, record),
+            .. HandRules.Look(plan, witness),
+            .. SupplyRules.Look(rig, plan, witness, record),
+            .. record is null ? [] : RecordRules.Look(plan, witness, record),
         ];
     }
 }

@@ -14,8 +14,8 @@ internal static class OutputRules
     /// <summary>How long a welded contact must have driven the motor before a run must have seen it, seconds: a settling time with its meter readings.</summary>
     private const double WeldSeenS = 0.5;
 
-    internal static IEnumerable<Violation> Look(Rig rig, FaultPlan plan, Witness witness, RunRecord record) =>
-        [.. OnlyByCommand(witness), .. NeverBoth(rig, witness), .. NotBeforeConfirmed(witness), .. NotWithHandsAtIt(witness), .. OffAtEnd(plan, witness, record), .. NotTooLong(rig, witness, record)];
+    internal static IEnumerable<Violation> Look(Rig rig, FaultPlan plan, Witness witness, RunRecord? record) =>
+        [.. OnlyByCommand(witness), .. NeverBoth(rig, witness), .. NotBeforeConfirmed(witness), .. OffAtEnd(plan, witness, record), .. NotTooLong(rig, witness, record)];
 
     // S1: every going-on has a write of its own that asked for it.
     private static IEnumerable<Violation> OnlyByCommand(Witness witness)
@@ -73,28 +73,14 @@ internal static class OutputRules
         }
     }
 
-    // From the caution on, and until the person has stepped back, the gate is closed.
-    private static IEnumerable<Violation> NotWithHandsAtIt(Witness witness)
+    private static IEnumerable<Violation> OffAtEnd(FaultPlan plan, Witness witness, RunRecord? record)
     {
-        foreach (Switched s in witness.Switched.Where(s => s.Change.On && s.TimeS >= witness.HandsFromS && s.TimeS < witness.HandsToS))
+        if (witness.CoilOnAtEnd && ConfirmedOff(witness, record))
         {
-            yield return new Violation("S3", Text($"coil {Name(s.Change)} on at {s.TimeS:0.0000} s, with hands at the unit since {witness.HandsFromS:0.0000} s"));
+            yield return new Violation("S5", "a coil is on at the end, and the run says that it is off");
         }
 
-        foreach (CoilWrite write in witness.Writes.Where(w => w.Energises && w.TimeS >= witness.HandsFromS && w.TimeS < witness.HandsToS))
-        {
-            yield return new Violation("S3", Text($"a write that energises at {write.TimeS:0.0000} s, with hands at the unit"));
-        }
-    }
-
-    private static IEnumerable<Violation> OffAtEnd(FaultPlan plan, Witness witness, RunRecord record)
-    {
-        if (witness.CoilOnAtEnd && (record.OutputsConfirmedOff || record.Abort is null))
-        {
-            yield return new Violation("S5", $"a coil is on at the end; the record says {(record.OutputsConfirmedOff ? "confirmed off" : "not confirmed, and yet not aborted")}");
-        }
-
-        if (!record.OutputsConfirmedOff && record.Abort is not (AbortReason.OutputNotConfirmed or AbortReason.BenchFault))
+        if (record is { OutputsConfirmedOff: false } && record.Abort is not (AbortReason.OutputNotConfirmed or AbortReason.BenchFault))
         {
             yield return new Violation("S5", $"off is not confirmed, and the record's reason is {record.Abort?.ToString() ?? "none"}");
         }
@@ -103,9 +89,14 @@ internal static class OutputRules
         bool metered = !plan.Faults.Any(f => f.Kind is FaultKind.CurrentMeterDead or FaultKind.CurrentMeterRefuses
             && f.AtS < witness.EndedS && f.EndS > witness.EndedS - WeldSeenS);
         bool welded = metered && plan.Faults.Any(f => f.Kind == FaultKind.StuckRelay && f.AtS < witness.EndedS - WeldSeenS);
-        if (witness.DrivenAtEnd && welded && record.Abort is null)
+        if (witness.DrivenAtEnd && welded && record is { Abort: null })
         {
             yield return new Violation("S5", "the motor is driven with both coils off, and the run was not aborted");
+        }
+
+        if (!witness.SupplyOffAfterwards)
+        {
+            yield return new Violation("S10", "the trouble is over, and switching everything off left the supply on");
         }
 
         if (!witness.OffAfterwards)
@@ -115,19 +106,22 @@ internal static class OutputRules
     }
 
     // S7, with the gate's guard, one off that is lost and the wire in between.
-    private static IEnumerable<Violation> NotTooLong(Rig rig, Witness witness, RunRecord record)
+    private static IEnumerable<Violation> NotTooLong(Rig rig, Witness witness, RunRecord? record)
     {
         double mostS = ((rig.Profile.Safety.MostOnMs + 250) / 1000.0) + TimeRules.OffS;
         foreach (Switched on in witness.Switched.Where(s => s.Change.On))
         {
             double offS = witness.Switched.Where(s => s.TimeS >= on.TimeS && s.Change.Up == on.Change.Up && !s.Change.On)
                 .Select(s => s.TimeS).FirstOrDefault(witness.EndedS);
-            if (offS - on.TimeS > mostS && record.OutputsConfirmedOff)
+            if (offS - on.TimeS > mostS && ConfirmedOff(witness, record))
             {
                 yield return new Violation("S7", Text($"coil {Name(on.Change)} on for {offS - on.TimeS:0.000} s, longer than {mostS:0.000} s"));
             }
         }
     }
+
+    // A run without a record says by how it ended whether it knows that the outputs are off.
+    private static bool ConfirmedOff(Witness witness, RunRecord? record) => record?.OutputsConfirmedOff ?? !witness.SaidNotOff;
 
     private static bool Asks(CoilWrite write, bool up)
     {

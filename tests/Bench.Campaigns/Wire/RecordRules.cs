@@ -93,7 +93,10 @@ internal static class RecordRules
         // by chance have struck none but the feedback's frames; that is the same thing.
         bool may = plan.MayBlameFeedback || witness.HitsBesideFeedback == 0;
         Finding[] against = [.. judgement.Findings.Where(f => f.Decision == FindingDecision.DoesNotConform && !f.Feature.Name.StartsWith("bench.", StringComparison.Ordinal))];
-        bool feedback = against.All(f => f.Feature.Name.StartsWith("feedback.", StringComparison.Ordinal) || f.Feature.Name == ProvokedFeatures.ConnectorDropouts || f.Feature.Name.StartsWith("demonstration.", StringComparison.Ordinal));
+        bool feedback = against.All(f => f.Feature.Name.StartsWith("feedback.", StringComparison.Ordinal) || ProvokedFeatures.All.Contains(f.Feature.Name) || f.Feature.Name.StartsWith("demonstration.", StringComparison.Ordinal));
+
+        // A supply that is gone while its connector is moved is what is looked for there.
+        may |= plan.Faults.Any(f => f.Kind == FaultKind.PowerCut) && against.All(f => f.Feature.Name == ProvokedFeatures.ConnectorDropouts);
         if (!may || !feedback)
         {
             yield return new Violation(Oracle.Condemned, $"{judgement.Disposition}: {string.Join(", ", against.Select(f => f.Feature.Name))}");

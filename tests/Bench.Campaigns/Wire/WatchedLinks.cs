@@ -7,9 +7,11 @@ namespace Bench.Campaigns.Wire;
 internal sealed class WatchedLinks(ILinkOpener inner, Witness witness) : ILinkOpener
 {
     public async ValueTask<ILink> OpenAsync(LinkDescription link, CancellationToken cancel) =>
-        new WatchedLink(await inner.OpenAsync(link, cancel), new FrameListener(witness, link.Protocol == LinkProtocol.ModbusRtu));
+        new WatchedLink(
+            await inner.OpenAsync(link, cancel),
+            link.Protocol == LinkProtocol.Scpi ? new LineListener(witness) : new FrameListener(witness, link.Protocol == LinkProtocol.ModbusRtu));
 
-    private sealed class WatchedLink(ILink inner, FrameListener listener) : ILink
+    private sealed class WatchedLink(ILink inner, IListener listener) : ILink
     {
         public string Name => inner.Name;
 

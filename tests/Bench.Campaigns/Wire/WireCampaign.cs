@@ -9,6 +9,7 @@ public sealed class WireCampaign
     private readonly SortedDictionary<ulong, WireResult> _bad = [];
     private readonly SortedDictionary<string, int> _outcomes = [];
     private readonly SortedDictionary<string, int> _kinds = [];
+    private readonly SortedDictionary<string, int> _rigs = [];
 
     private WireCampaign()
     {
@@ -19,6 +20,9 @@ public sealed class WireCampaign
 
     /// <summary>Runs by how they came out.</summary>
     public IReadOnlyDictionary<string, int> Outcomes => _outcomes;
+
+    /// <summary>Runs by family and bench.</summary>
+    public IReadOnlyDictionary<string, int> Rigs => _rigs;
 
     /// <summary>Runs by kind of fault in their plan.</summary>
     public IReadOnlyDictionary<string, int> Kinds => _kinds;
@@ -63,6 +67,7 @@ public sealed class WireCampaign
     private void Add(WireResult result)
     {
         Count(_outcomes, result.Outcome);
+        Count(_rigs, result.Rig.Name);
         foreach (string kind in result.Plan.Faults.Select(f => f.Kind.ToString()).DefaultIfEmpty("none").Distinct())
         {
             Count(_kinds, kind);

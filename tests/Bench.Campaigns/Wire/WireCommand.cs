@@ -31,12 +31,13 @@ internal static class WireCommand
         {
             foreach (Violation violation in bad.Violations)
             {
-                Console.WriteLine($"seed {bad.Seed} ({bad.Rig.Profile.Family}, {(bad.Rig.IsTcp ? "TCP" : "serial")}; {string.Join(" + ", bad.Plan.Faults.Select(f => f.Kind))}) {violation.Rule}: {violation.Text}");
+                Console.WriteLine($"seed {bad.Seed} ({bad.Rig.Name}; {string.Join(" + ", bad.Plan.Faults.Select(f => f.Kind))}) {violation.Rule}: {violation.Text}");
             }
         }
 
         Tell("violations by rule", campaign.Rules);
         Tell("runs by outcome", campaign.Outcomes);
+        Tell("runs by bench", campaign.Rigs);
         Tell("runs by fault", campaign.Kinds);
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"findings on the feedback in runs with faults on its own wires: {campaign.BlamedFeedback}; simulated {campaign.SimulatedS:0} s in {seconds:0.0} s"));
         Console.WriteLine($"hash of all traces and records: {campaign.Hash}");

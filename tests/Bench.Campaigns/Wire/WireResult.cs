@@ -9,7 +9,7 @@ namespace Bench.Campaigns.Wire;
 /// <param name="Rig">Family and bench.</param>
 /// <param name="Plan">Its faults.</param>
 /// <param name="Witness">What was seen from outside.</param>
-/// <param name="Record">The record; null when the run threw.</param>
+/// <param name="Record">The record; null when the run threw or nothing could be written.</param>
 /// <param name="Hash">Hash of trace and record.</param>
 /// <param name="Violations">What the oracle found.</param>
 public sealed record WireResult(
@@ -18,7 +18,8 @@ public sealed record WireResult(
     /// <summary>How it came out, in a word.</summary>
     public string Outcome => Record switch
     {
-        null => "threw",
+        null when Violations.Any(v => v.Rule == "threw") => "threw",
+        null => "record unwritable",
         { Abort: { } abort } => $"aborted: {abort}",
         { Judgement.Disposition: { } disposition } => $"judged: {disposition}",
         _ => "held",

@@ -4,6 +4,7 @@ using Bench.Devices.Positions;
 using Bench.Model.Returns;
 using Bench.Model.Runs;
 using Bench.Running;
+using Bench.Running.Safety;
 using Bench.Simulation.Benches;
 using Bench.Simulation.Chance;
 using Bench.Simulation.Conditions;
@@ -16,23 +17,41 @@ namespace Bench.Campaigns.Wire;
 /// <summary>One run of a healthy unit under a plan of faults; all of it follows from the seed.</summary>
 public sealed class WireRun : IOperator
 {
-    /// <summary>Span in which faults begin, seconds: a clean run takes 8 to 12.</summary>
+    /// <summary>Span in which faults begin, seconds: a clean run takes 8 to 12, one that sets the supply 20.</summary>
     private const double FaultsWithinS = 9.0;
+    private const double FaultsWithinSupplyS = 20.0;
 
-    /// <summary>How long the person takes to confirm, seconds.</summary>
+    /// <summary>How long the person takes to confirm, seconds; at the unit up to four times that.</summary>
     private const double ConfirmS = 0.4;
+    private const double SlowestHands = 4.0;
+
+    /// <summary>Shares of runs that a person stops, whose record can't be written from some instant on, and of answers that are no.</summary>
+    private const double CancelledShare = 0.08;
+    private const double UnwritableShare = 0.04;
+    private const double RefusedShare = 0.03;
 
     private readonly VirtualTime _time = new(new DateTimeOffset(2026, 6, 1, 8, 0, 0, TimeSpan.Zero));
     private readonly ulong _seed;
     private readonly Witness _witness;
+    private readonly SeededRandom _person;
 
     private WireRun(ulong seed)
     {
         _seed = seed;
         SeededRandom random = new SeededRandom(seed).Fork("wire run");
         Rig = Rig.All[random.Whole(0, Rig.All.Count - 1)];
-        Plan = FaultPlan.Draw(seed, Rig.IsTcp, FaultsWithinS);
+        double withinS = Rig.Supply is null ? FaultsWithinS : FaultsWithinSupplyS;
+        Plan = FaultPlan.Draw(seed, Rig.Bench, withinS);
         _witness = new Witness(_time);
+        _person = random.Fork("person");
+        if (_person.Happens(CancelledShare))
+        {
+            _witness.CancelledS = _person.Between(0.0, withinS);
+        }
+        else if (_person.Happens(UnwritableShare))
+        {
+            _witness.UnwritableS = _person.Between(0.0, withinS);
+        }
     }
 
     /// <summary>Family and bench.</summary>
@@ -48,7 +67,7 @@ public sealed class WireRun : IOperator
         using HashingJournal journal = new(run._witness);
         try
         {
-            RunRecord record = run._time.Run(() => run.ExecuteAsync(journal));
+            RunRecord? record = run._time.Run(() => run.ExecuteAsync(journal));
             return new WireResult(seed, run.Rig, run.Plan, run._witness, record, journal.Hash, Oracle.Look(run.Rig, run.Plan, run._witness, record));
         }
         catch (Exception e) when (e is not OutOfMemoryException)
@@ -71,50 +90,65 @@ public sealed class WireRun : IOperator
     /// <inheritdoc/>
     public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
-        if (work == HandWork.DisturbConnector)
+        HandRequest asked = new(work, _witness.NowS);
+        _witness.Hands.Add(asked);
+        try
         {
-            await Task.Delay(Timeout.InfiniteTimeSpan, _time, cancel);
+            TimeSpan takes = work == HandWork.DisturbConnector ? Timeout.InfiniteTimeSpan : TimeSpan.FromSeconds(ConfirmS * _person.Between(1.0, SlowestHands));
+            await Task.Delay(takes, _time, cancel);
+            asked.Done = !_person.Happens(RefusedShare);
+            return asked.Done;
         }
-
-        await Task.Delay(TimeSpan.FromSeconds(ConfirmS), _time, cancel);
-        if (work == HandWork.ApproachConnector)
+        catch (OperationCanceledException)
         {
-            _witness.HandsFromS = _witness.NowS;
+            asked.Withdrawn = true;
+            throw;
         }
-        else if (work == HandWork.LeaveConnector)
+        finally
         {
-            _witness.HandsToS = _witness.NowS;
+            asked.EndedS = _witness.NowS;
         }
-
-        return true;
     }
 
-    private async Task<RunRecord> ExecuteAsync(HashingJournal journal)
+    private async Task<RunRecord?> ExecuteAsync(HashingJournal journal)
     {
         string position = Rig.Bench.Positions[0].Name;
         SimulatedUnit unit = new(Rig.Profile, ConditionCatalog.Find("healthy"), _seed);
         SimulatedBench bench = new(Rig.Bench, new Dictionary<string, SimulatedUnit> { [position] = unit }, _time, _seed)
         {
             OutputChanged = change => _witness.Switched.Add(new Switched(_witness.NowS, change)),
+            SupplySet = setting => _witness.Supply.Add(new SupplyState(_witness.NowS, setting.VoltageV, setting.On)),
         };
         BenchFaults.Schedule(Plan, bench, position, _time);
         SimulatedLinkOpener links = new(bench, _time, Plan);
-        RunRecord record;
+        RunRecord? record = null;
+        using CancellationTokenSource stop = new(
+            double.IsFinite(_witness.CancelledS) ? TimeSpan.FromSeconds(_witness.CancelledS) : Timeout.InfiniteTimeSpan, _time);
         await using (OpenBench devices = await BenchDevices.OpenAsync(Rig.Bench, new WatchedLinks(links, _witness), _time, default))
         {
-            record = await new TestRun(new RunRequest
+            TestRun run = new(new RunRequest
             {
                 Start = Start(position),
                 Position = devices.Position(position, Rig.Profile.Ring),
+                Power = devices.PowerAt(position),
                 Journal = journal,
                 Time = _time,
                 Operator = this,
-            }).ExecuteAsync(default);
+            });
+            try
+            {
+                record = await run.ExecuteAsync(stop.Token);
+            }
+            catch (Exception e) when (e is JournalException or OutputNotConfirmedException && double.IsFinite(_witness.UnwritableS))
+            {
+                _witness.SaidNotOff = e is OutputNotConfirmedException;
+            }
+
+            _witness.EndedS = _witness.NowS;
         }
 
         Plant plant = bench.Unit(position);
         _witness.HitsBesideFeedback = links.HitsBesideFeedback;
-        _witness.EndedS = _witness.NowS;
         _witness.CoilOnAtEnd = plant.UpCoil || plant.DownCoil;
         _witness.DrivenAtEnd = !_witness.CoilOnAtEnd && plant.MotorRadPerS != 0.0 && plant.SupplyCurrentA > Rig.Profile.Electrical.NoLoadCurrentA;
         await AfterwardsAsync(links, plant);
@@ -132,6 +166,7 @@ public sealed class WireRun : IOperator
 
         await using OpenBench anew = await BenchDevices.OpenAsync(Rig.Bench, links, _time, default);
         IReadOnlyList<SafeStateResult> states = await anew.SwitchEverythingOffAsync(default);
+        _witness.SupplyOffAfterwards = _witness.Supply is not [.., { On: true }];
         _witness.OffAfterwards = states.All(s => s.ConfirmedOff) && !plant.UpCoil && !plant.DownCoil;
     }
 

@@ -11,6 +11,21 @@ public sealed class Witness(VirtualTime time)
     /// <summary>Coil writes handed to the link.</summary>
     public List<CoilWrite> Writes { get; } = [];
 
+    /// <summary>Answers that said what coils are.</summary>
+    public List<CoilRead> CoilReads { get; } = [];
+
+    /// <summary>Lines handed to the supply's link.</summary>
+    public List<SupplyLine> SupplyLines { get; } = [];
+
+    /// <summary>Lines that came back from it.</summary>
+    public List<SupplyAnswer> SupplyAnswers { get; } = [];
+
+    /// <summary>What the supply was set to, as it knows itself.</summary>
+    public List<SupplyState> Supply { get; } = [];
+
+    /// <summary>What the person was asked to do.</summary>
+    public List<HandRequest> Hands { get; } = [];
+
     /// <summary>Answers that reached the program.</summary>
     public List<Answered> Answers { get; } = [];
 
@@ -20,11 +35,14 @@ public sealed class Witness(VirtualTime time)
     /// <summary>When the person confirmed; infinite when never.</summary>
     public double ConfirmedS { get; set; } = double.PositiveInfinity;
 
-    /// <summary>When the person said to have come near a connector, and when to have stepped back; infinite when never.</summary>
-    public double HandsFromS { get; set; } = double.PositiveInfinity;
+    /// <summary>When a person stopped the run; infinite when nobody did.</summary>
+    public double CancelledS { get; set; } = double.PositiveInfinity;
 
-    /// <inheritdoc cref="HandsFromS"/>
-    public double HandsToS { get; set; } = double.PositiveInfinity;
+    /// <summary>When the record could no longer be written; infinite when it always could.</summary>
+    public double UnwritableS { get; set; } = double.PositiveInfinity;
+
+    /// <summary>Whether a run that left no record said that off is not confirmed.</summary>
+    public bool SaidNotOff { get; set; }
 
     /// <summary>When the run had ended.</summary>
     public double EndedS { get; set; }
@@ -37,6 +55,9 @@ public sealed class Witness(VirtualTime time)
 
     /// <summary>Whether the motor was driven although both coils were off when it had ended.</summary>
     public bool DrivenAtEnd { get; set; }
+
+    /// <summary>Whether the supply's output was off after that, too; true where there is none to switch.</summary>
+    public bool SupplyOffAfterwards { get; set; } = true;
 
     /// <summary>Whether the outputs were off after the faults had passed and they were switched off anew.</summary>
     public bool OffAfterwards { get; set; }

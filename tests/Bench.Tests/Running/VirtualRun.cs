@@ -19,6 +19,7 @@ internal sealed class VirtualRun : IOperator
 {
     private readonly Profile _profile;
     private readonly BenchFile _file;
+    private readonly List<CancellationToken> _questions = [];
 
     /// <summary>A run of one unit.</summary>
     /// <param name="profile">Its profile.</param>
@@ -27,12 +28,18 @@ internal sealed class VirtualRun : IOperator
     /// <param name="file">The bench; null for the common one.</param>
     /// <param name="chance">Seed of the bench's noise; null for that of the unit.</param>
     public VirtualRun(Profile profile, string condition = "healthy", ulong seed = 1, BenchFile? file = null, ulong? chance = null)
+        : this(profile, ConditionCatalog.Find(condition), seed, file, chance)
+    {
+    }
+
+    /// <summary>As above, in a condition that the catalog need not have.</summary>
+    public VirtualRun(Profile profile, ICondition condition, ulong seed = 1, BenchFile? file = null, ulong? chance = null)
     {
         _profile = profile;
         _file = file ?? BenchFileReader.Read(StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], new DateOnly(2026, 3, 1)), "bench.toml");
         Bench = new SimulatedBench(
             _file,
-            new Dictionary<string, SimulatedUnit> { [Position] = new(profile, ConditionCatalog.Find(condition), seed) },
+            new Dictionary<string, SimulatedUnit> { [Position] = new(profile, condition, seed) },
             Time,
             chance ?? seed);
     }
@@ -103,6 +110,9 @@ internal sealed class VirtualRun : IOperator
     /// <summary>How often a person was asked to do something.</summary>
     public int Asked { get; private set; }
 
+    /// <summary>How many of these questions still stand.</summary>
+    public int Standing => _questions.Count(q => !q.IsCancellationRequested);
+
     /// <summary>Where the run looks for the board's watchdog; the simulated board has it in register 0.</summary>
     public int WatchdogRegister { get; set; }
 
@@ -171,6 +181,14 @@ internal sealed class VirtualRun : IOperator
     public async ValueTask<bool> HasDoneAsync(HandWork work, string serial, string why, IReadOnlyList<string> steps, CancellationToken cancel)
     {
         Asked++;
+        _questions.Add(cancel);
+        bool done = await DoneAsync(work, cancel);
+        _questions.Remove(cancel);
+        return done;
+    }
+
+    private async Task<bool> DoneAsync(HandWork work, CancellationToken cancel)
+    {
         if (work == HandWork.DisturbConnector)
         {
             await new SimulatedHands(Bench, Position, Time).MoveConnectorAsync(cancel, MovesForS);

@@ -127,6 +127,27 @@ public class ConnectorStageTests
         Assert.DoesNotContain(record.Events, e => e.TimeS > At(record, Closed) && e.Text.EndsWith(": on", StringComparison.Ordinal));
     }
 
+    // The person reads the cautions for five seconds: trouble within them must not leave the question standing.
+    [Theory]
+    [InlineData(Trouble.EmergencyStop)]
+    [InlineData(Trouble.MetersDead)]
+    [InlineData(Trouble.Cancelled)]
+    public void Stage_TroubleWhileThePersonIsAsked_WithdrawsTheQuestion(Trouble trouble)
+    {
+        VirtualRun run = new(Connector);
+        run.Journal.OnEvent = e =>
+        {
+            if (e.Text == Closed)
+            {
+                run.After(2000, () => Act(run, trouble));
+            }
+        };
+        RunRecord record = run.Execute();
+
+        Assert.NotNull(record.Abort);
+        Assert.Equal((1, 0), (run.Asked, run.Standing));
+    }
+
     // The supply's wires may open, too: that is what is looked for, and not the bench's fault.
     [Fact]
     public void Stage_SupplyGoesWhileHandsAreAtTheUnit_IsADropoutOfTheSupply()

@@ -4,6 +4,7 @@ using Bench.Model.Judging;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
+using Bench.Simulation.Benches;
 using Bench.Tests.Model;
 
 namespace Bench.Tests.Running.Provoking;
@@ -48,7 +49,80 @@ public class SupplyMovesStageTests
         Assert.Equal("drive: off, read back", events[restored - 1]);
         Assert.Equal("supply: voltage of the bench file, read back", events[restored + 1]);
         Assert.Contains(events[set..restored], e => e.EndsWith(": on", StringComparison.Ordinal));
-        Assert.Equal("supply: off, read back", events[^1]);
+        Assert.Equal(["supply: off", "supply: off, read back"], events[^2..]);
+    }
+
+    [Fact]
+    public void Run_OfABenchWithASupply_LeavesNoEventOutOfTheJournal()
+    {
+        VirtualRun run = Run(Low);
+        Assert.Equal(run.Execute().Events, run.Journal.Events);
+    }
+
+    // What goes back and off is tried for as long as what is silent: a panel that is locked for a moment, noise on the line.
+    [Fact]
+    public void Stage_SupplyRefusesForASecond_IsSetBackAndOffAllTheSame()
+    {
+        VirtualRun run = Run(Low);
+        run.Journal.OnEvent = e =>
+        {
+            if (e.Text == "supply: 20.50 V, read back")
+            {
+                run.Bench.FailSupply("supply", SupplyFailure.Refuses);
+                run.Cancel.Cancel();
+                run.After(1000, () => run.Bench.FailSupply("supply", SupplyFailure.None));
+            }
+        };
+        RunRecord record = run.Execute();
+
+        Assert.Equal(AbortReason.Cancelled, record.Abort);
+        AssertRestored(run, record);
+    }
+
+    // S9: also where it is not known what came of it.
+    [Theory]
+    [InlineData(SupplyFailure.Refuses, "supply: 20.50 V, not confirmed")]
+    [InlineData(SupplyFailure.KeepsSetting, "supply: 20.50 V, not confirmed")]
+    public void Stage_SupplyIsNotSet_SaysSoBeforeAnythingElseIsSwitched(SupplyFailure failure, string said)
+    {
+        VirtualRun run = Run(Low);
+        run.Journal.OnEvent = e =>
+        {
+            if (e.Text == "supply: 20.50 V")
+            {
+                run.Bench.FailSupply("supply", failure);
+            }
+        };
+        List<string> events = [.. run.Execute().Events.Where(e => e.Kind is RunEventKind.OutputCommand or RunEventKind.OutputResult).Select(e => e.Text)];
+
+        Assert.Equal(said, events[events.IndexOf("supply: 20.50 V") + 1]);
+    }
+
+    // A burnt contact of the bench's relay looks like a motor circuit that opened, and reads back as commanded.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Stage_RelayContactBurnsInIt_HoldsTheUnitAndCondemnsNothing(bool bothWays)
+    {
+        VirtualRun run = Run(Low);
+        run.Journal.OnEvent = e =>
+        {
+            if (e.Text == "supply: 20.50 V, read back")
+            {
+                run.Burn(up: true);
+                if (bothWays)
+                {
+                    run.Burn(up: false);
+                }
+            }
+        };
+        RunRecord record = run.Execute();
+
+        Assert.True(record.Features!.Provocations![0].Test.Failed > 0);
+        Feature failed = record.Features.Features.Single(f => f.Name == ProvokedFeatures.FailedAtLowSupply);
+        Assert.Null(failed.Value);
+        Assert.Contains(bothWays ? "never after" : "Check the relay and the wire for rising counts", failed.NotAssessableBecause, StringComparison.Ordinal);
+        Assert.Equal(RunOutcome.Held, record.Outcome);
     }
 
     [Fact]

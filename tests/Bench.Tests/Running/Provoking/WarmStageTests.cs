@@ -3,6 +3,9 @@ using Bench.Model.Judging;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
+using Bench.Simulation.Chance;
+using Bench.Simulation.Conditions;
+using Bench.Simulation.Units;
 
 namespace Bench.Tests.Running.Provoking;
 
@@ -63,17 +66,82 @@ public class WarmStageTests
         });
     }
 
-    // The simulated winding's own resistance is the oracle: 45 K/W at 12 ohm and 0.22 A are 26 K in the end.
     [Fact]
-    public void Stage_ProfileNamesTheRise_GivesItByResistance()
+    public void Stage_ProfileNamesTheRise_IsNoneByResistanceWhereTheWindingDoesNotWarm()
     {
-        Limit named = new() { Feature = "winding.rise_k", Upper = 60, Rule = DecisionRule.Guarded, Severity = Severity.Note };
-        Feature Rise(string condition) => new VirtualRun(Warm with { Limits = [.. Warm.Limits, named] }, condition).Execute()
-            .Features!.Features.Single(f => f.Name == "winding.rise_k");
+        Feature cold = Rise(new VirtualRun(Named).Execute());
 
-        Feature cold = Rise("healthy");
         Assert.InRange(cold.Value!.Value, -3 * cold.StandardUncertainty!.Value, 3 * cold.StandardUncertainty.Value);
         Assert.InRange(cold.StandardUncertainty.Value, 0.2, 8);
+    }
+
+    // The simulated winding knows its own temperature: the mean over the warm moves less that over the first moves.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    [InlineData(5)]
+    public void Stage_WindingWarms_RiseByResistanceIsTheWindingsOwnWithinItsUncertainty(ulong seed)
+    {
+        (RunRecord record, double trueK) = Warmed(Named, new Warms(45), seed);
+        Feature rise = Rise(record);
+
+        Assert.True(trueK > 10, $"{trueK} K");
+        Assert.InRange(rise.Value!.Value, trueK - rise.ExpandedUncertainty!.Value, trueK + rise.ExpandedUncertainty.Value);
+        Assert.InRange(rise.ExpandedUncertainty.Value, 1, 12);
+    }
+
+    [Theory]
+    [InlineData(45, "agrees")]
+    [InlineData(110, "lies below that and would not have guarded the winding")]
+    [InlineData(0, "lies above that, on the safe side")]
+    public void Stage_EstimateBesideTheResistance_IsSaidToAgreeOrWhichWayItDoesNot(double kPerW, string said)
+    {
+        (RunRecord record, _) = Warmed(Named, new Warms(kPerW), 1);
+
+        RunEvent told = Assert.Single(record.Events, e => e.Text.StartsWith(StageNotes.WindingRose, StringComparison.Ordinal));
+        Assert.Contains(said, told.Text, StringComparison.Ordinal);
+    }
+
+    private static Profile Named => Warm with
+    {
+        Limits = [.. Warm.Limits, new Limit { Feature = "winding.rise_k", Upper = 80, Rule = DecisionRule.Guarded, Severity = Severity.Note }],
+    };
+
+    private static Feature Rise(RunRecord record) => record.Features!.Features.Single(f => f.Name == "winding.rise_k");
+
+    private static (RunRecord Record, double TrueK) Warmed(Profile profile, ICondition condition, ulong seed)
+    {
+        VirtualRun run = new(profile, condition, seed);
+        List<double> cold = [], warm = [];
+        bool heated = false;
+        run.Journal.OnEvent = e =>
+        {
+            heated |= e.Text.StartsWith(StageNotes.WindingEstimated, StringComparison.Ordinal);
+            if (e.Text == "drive: off, read back")
+            {
+                (heated ? warm : cold).Add(run.Unit.WindingRiseK);
+            }
+        };
+        RunRecord record = run.Execute();
+
+        // The first is the safe state before anything turned; those after the last warm move are none.
+        int moves = record.Moves.Count(m => m.Stage == StageKind.Warm && m.ToPort is not null);
+        return (record, warm.Take(moves).Average() - cold.Skip(1).Take(6).Average());
+    }
+
+    // A sound unit whose winding warms by its own losses.
+    private sealed class Warms(double kPerW) : ICondition
+    {
+        public string Id => "warms";
+
+        public string Title => "healthy, its winding warms";
+
+        public Installation Apply(Installation healthy, SeededRandom random) => healthy with
+        {
+            Unit = healthy.Unit with { Motor = healthy.Unit.Motor with { Warming = new WarmingDesign(3.0, kPerW, 240.0) } },
+        };
     }
 
     private static Profile Of(Profile profile) => profile with
