@@ -56,6 +56,7 @@ public static class EvidencePacket
             {FindingsSection.Of(record, figures)}
             {BudgetSection.Of(record)}
             {DemonstrationSection.Of(record)}
+            {ProvocationSection.Of(record)}
             {CausesSection.Of(record)}
             {WorkSection.Of(record)}
             {FiguresSection.Of([.. figures.Where(f => f != key)])}

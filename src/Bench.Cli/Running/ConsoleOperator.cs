@@ -41,6 +41,12 @@ internal sealed class ConsoleOperator(bool yes, IReadOnlyDictionary<string, stri
             Terminal.Say("  - ", steps);
             return await AskAsync(Question(work, Unit(serial)), "Not done: there is nobody to ask.", cancel, anyAnswer: work == HandWork.DisturbConnector);
         }
+        catch (OperationCanceledException)
+        {
+            // Hands may be there; what ended it is told when everything is off, which is later.
+            Terminal.Say(work == HandWork.DisturbConnector ? "Stop: hands off." : $"The bench ends the run: hands off {Unit(serial)}, and step back.");
+            throw;
+        }
         finally
         {
             _asking.Release();

@@ -24,6 +24,7 @@ internal static class Masthead
             (InspectionSection.Id, "Arrival inspection", InspectionSection.IsThere(record)),
             ("findings", "Findings", record.Judgement is not null),
             ("demonstration-words", "Demonstration", record.Features is not null),
+            (ProvocationSection.Id, "Provocation", ProvocationSection.IsThere(record)),
             ("causes", "Causes", record.Judgement is { Causes.Count: > 0 }),
             ("work", "Order of work", record.Judgement is { Work.Count: > 0 }),
             ("plots", "Plots", true),

@@ -38,6 +38,7 @@ public static class VerdictText
             lines.Add(string.Empty, record.AbortText ?? string.Empty);
         }
 
+        Provoked(lines, record);
         lines.Add("outputs", record.IsInspectionOnly ? "none was touched: judged by the arrival inspection alone" : record.OutputsConfirmedOff ? "confirmed off" : "▲ NOT confirmed off: isolate the supply by hand before touching the unit");
         foreach (SealedEntry entry in run.Entries)
         {
@@ -48,6 +49,21 @@ public static class VerdictText
 
         // No-break spaces have done their work in wrapping; in a terminal they only spoil searching and pasting.
         return text.Replace('\u00A0', ' ').ToString();
+    }
+
+    private static void Provoked(LabelledLines lines, RunRecord record)
+    {
+        IReadOnlyList<ProvokedStage> stages = ProvokedStage.Of(record);
+        ProvokedStage[] run = [.. stages.Where(s => s.Result is not null)];
+        for (int i = 0; i < run.Length; i++)
+        {
+            lines.Add(i == 0 ? "provoked" : string.Empty, $"- {run[i].Name}: {run[i].Counted}; {run[i].State}");
+        }
+
+        if (run.Length > 0 && run.Length < stages.Count)
+        {
+            lines.Add(string.Empty, $"- {Quantity.Count(stages.Count - run.Length, "stage", "stages")} not run, the packet says why");
+        }
     }
 
     private static void Judged(LabelledLines lines, RunRecord record, Judgement judgement)
