@@ -20,6 +20,7 @@ internal static class Sayings
         ["motion.free_running_moves"] = new("the motor ran free while the count stood still in {0} [move|moves]", "gear and coupling"),
         ["motion.count_still_moves"] = new("the unit turned, as its current says, while the count stood still in {0} [move|moves]", "the sensor ring"),
         ["motion.still_share"] = new("under drive the count stood still in {0} of moves", "what the findings on standing moves name: it is there always, not now and then"),
+        ["motion.locked_share"] = new("the unit stood still at stall current in {0} of moves", "valve, motor and gear: it is seized"),
         ["motion.no_current_in_a_row"] = new("no current flowed in {0} [move|moves] in a row", "winding and leads for what opens as it warms, rather than at a brush that hangs"),
         [UncoupledFeatures.Locked] = new("with the valve off the unit still stood at stall current", "motor and gear"),
         [UncoupledFeatures.Free] = new("with the valve off the unit turned, so the valve had held it", "the valve"),

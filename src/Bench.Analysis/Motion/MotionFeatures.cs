@@ -10,6 +10,7 @@ namespace Bench.Analysis.Motion;
 internal static class MotionFeatures
 {
     private const string StillShare = "motion.still_share";
+    private const string LockedShare = "motion.locked_share";
     private const string NoCurrentInARow = "motion.no_current_in_a_row";
 
     /// <summary>What makes a jump uncertain: two means of eight readings, each rectangular over one count, and a course bent by the seat (an assumption).</summary>
@@ -30,9 +31,12 @@ internal static class MotionFeatures
         yield return Moves(run, "motion.count_still_moves", StillKind.CountStill);
         if (profile.Names(StillShare))
         {
-            yield return run.Moves.Count > 0
-                ? Feature.Of(StillShare, run.Still.Count(s => s.Kind != StillKind.None) / (double)run.Moves.Count, 0, run.Moves.Count)
-                : Feature.Missing(StillShare, "there were no moves");
+            yield return Share(run, StillShare, kind => kind != StillKind.None);
+        }
+
+        if (profile.Names(LockedShare))
+        {
+            yield return Share(run, LockedShare, kind => kind == StillKind.Locked);
         }
 
         if (profile.Names(NoCurrentInARow))
@@ -63,6 +67,11 @@ internal static class MotionFeatures
         (double median, Contribution scatter) = Contributions.Median(coasts, "scatter from move to move", 0.5, "a single coast: resolution and timing");
         yield return MeasuredFeature.Of("coast.counts", median, [scatter], coasts.Length);
     }
+
+    private static Feature Share(RunSoFar run, string name, Func<StillKind, bool> counts) =>
+        run.Moves.Count > 0
+            ? Feature.Of(name, run.Still.Count(s => counts(s.Kind)) / (double)run.Moves.Count, 0, run.Moves.Count)
+            : Feature.Missing(name, "there were no moves");
 
     private static int InARow(RunSoFar run)
     {

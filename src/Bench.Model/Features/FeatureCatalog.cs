@@ -20,6 +20,7 @@ public static class FeatureCatalog
         new("motion.free_running_moves", "1", "Motor runs free", "Moves in which current stood near that of the bare motor while the count stood still.", Counted: true),
         new("motion.count_still_moves", "1", "Count stands still", "Moves in which current was that of a turning valve while the count stood still.", Counted: true),
         new("motion.still_share", "1", "Moves it stood still in", "Share of moves in which the count stood still under drive: near 1 always, near 0 now and then. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
+        new("motion.locked_share", "1", "Moves it was locked in", "Share of moves in which current stood near stall while the count stood still: near 1 seized, near 0 sticking now and then. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
         new("motion.no_current_in_a_row", "1", "No current in a row", "Most moves in a row, made to provoke a fault or not, in which almost no current flowed: what opens by warmth stays open until it has cooled, a brush that hangs does not. Computed where the profile names it.", Counted: true, OnlyWhereNamed: true),
         new(UncoupledFeatures.Locked, "1", "Locked, valve off", "1 when the motor stood still at stall current with the valve taken off, 0 when it turned.", Counted: true),
         new(UncoupledFeatures.Free, "1", "Free, valve off", "1 when a unit that is locked with its valve turned with it taken off, 0 when it did not.", Counted: true),
