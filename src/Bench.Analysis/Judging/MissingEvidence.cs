@@ -12,7 +12,7 @@ internal static class MissingEvidence
     public static List<string> Of(RunFeatures features, IReadOnlyList<Finding> findings, Profile profile)
     {
         // What could not be answered goes first: more moves alone would not answer it.
-        List<string> missing = [.. Answers(features, findings, profile)];
+        List<string> missing = [.. Answers(findings, profile)];
         bool explained = missing.Count > 0;
         missing.AddRange(Moves(features, profile.Demonstration, explained));
         if (features.Ring.Coverage < profile.Demonstration.RingCoverage)
@@ -33,7 +33,7 @@ internal static class MissingEvidence
         return missing;
     }
 
-    private static IEnumerable<string> Answers(RunFeatures features, IReadOnlyList<Finding> findings, Profile profile)
+    private static IEnumerable<string> Answers(IReadOnlyList<Finding> findings, Profile profile)
     {
         foreach (Finding f in findings.Where(f => f.Limit.Severity is Severity.Repair or Severity.Scrap))
         {
@@ -41,7 +41,7 @@ internal static class MissingEvidence
             {
                 yield return $"A decision where the value lies outside its limit by less than its uncertainty; more moves, or a better meter: {f.Statement}";
             }
-            else if (f.Decision == FindingDecision.NotAssessable && (Essential(f.Feature.Name, profile) || FailedProvoked(f.Feature.Name, features)))
+            else if (f.Decision == FindingDecision.NotAssessable && Essential(f.Feature, profile))
             {
                 yield return $"An answer on this: {f.Statement}";
             }
@@ -53,15 +53,12 @@ internal static class MissingEvidence
 
     // A unit comes back because its feedback is doubted: without an answer on feedback and ring or switches it cannot go
     // out. Nor can one that drew no current, whoever's fault that is.
-    private static bool Essential(string feature, Profile profile) =>
-        InspectionFeatures.Item(feature) is string item ? profile.Inspection.Any(i => i.Id == item && i.Required)
-        : feature is "motion.no_current_moves" or "current.interruptions"
-        || feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal)
-        || feature.StartsWith("switch.", StringComparison.Ordinal);
-
-    // It failed when it was provoked, and the bench may have done that itself: neither held against the unit nor forgotten.
-    private static bool FailedProvoked(string feature, RunFeatures features) =>
-        features.Provocations?.Any(p => p.Test.Failed > 0 && ProvokedFeatures.Of(p.Stage) == feature) == true;
+    private static bool Essential(Feature feature, Profile profile) =>
+        InspectionFeatures.Item(feature.Name) is string item ? profile.Inspection.Any(i => i.Id == item && i.Required)
+        : feature.Name.StartsWith("provoked.", StringComparison.Ordinal) ? !ProvokedFeatures.IsNotRun(feature)
+        : feature.Name is "motion.no_current_moves" or "current.interruptions"
+        || feature.Name.StartsWith("feedback.", StringComparison.Ordinal) || feature.Name.StartsWith("ring.", StringComparison.Ordinal)
+        || feature.Name.StartsWith("switch.", StringComparison.Ordinal);
 
     private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan, bool explained)
     {

@@ -1,10 +1,8 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Feedback;
-using Bench.Analysis.Motion;
 using Bench.Analysis.Sequential;
 using Bench.Analysis.Statistics;
 using Bench.Model.Features;
-using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 
@@ -17,7 +15,7 @@ namespace Bench.Analysis.Provoking;
 internal sealed class ProvokedTests(Profile profile)
 {
     private readonly Dictionary<StageKind, SequentialTest> _tests = [];
-    private readonly Dictionary<StageKind, List<(int Number, DriveDirection Way, StillMove Still)>> _moves = [];
+    private readonly HashSet<StageKind> _drewNone = [];
     private IReadOnlyList<ConnectorDropout>? _dropouts;
 
     /// <summary>The test of a stage of the profile's routine.</summary>
@@ -40,46 +38,41 @@ internal sealed class ProvokedTests(Profile profile)
     /// <summary>Keeps when the connector opened.</summary>
     public void Keep(IReadOnlyList<ConnectorDropout> dropouts) => _dropouts = dropouts;
 
-    /// <summary>Counts a move.</summary>
+    /// <summary>Counts a move, as long as the stage's test has no answer: those after it look for something else.</summary>
+    /// <param name="kind">The stage.</param>
     /// <param name="move">The move.</param>
-    /// <param name="features">What was made of it.</param>
-    /// <param name="still">What it was if it did not turn.</param>
-    public void Add(Move move, MoveFeatures features, StillMove still)
+    /// <param name="drewNone">Whether it stood still without current.</param>
+    public void Add(StageKind kind, MoveFeatures move, bool drewNone)
     {
-        if (!features.Counts)
+        if (move.Counts && Of(kind).State is SequentialState.Continue)
         {
-            return;
+            Of(kind).Add(move.Passed);
         }
 
-        Of(move.Stage).Add(features.Passed);
-        if (!_moves.TryGetValue(move.Stage, out List<(int, DriveDirection, StillMove)>? moves))
+        if (drewNone)
         {
-            _moves[move.Stage] = moves = [];
+            _drewNone.Add(kind);
         }
-
-        moves.Add((move.Number, move.Direction, still));
     }
 
     /// <summary>The results in the order of the stages; null when none was run.</summary>
     public IReadOnlyList<ProvocationResult>? Results() => _tests.Count == 0 ? null : [.. _tests.Select(t => Result(t.Key, t.Value))];
 
-    /// <summary>How many moves failed, of each stage whose feature the profile names; what the bench may have done itself is none of the unit's.</summary>
-    /// <param name="link">Condition of the bench's links.</param>
-    public IEnumerable<Feature> Features(LinkCondition link)
+    /// <summary>How many moves failed, of each stage whose feature the profile names.</summary>
+    /// <param name="doubt">Why moves without current may be the bench's; null when they are the unit's.</param>
+    /// <param name="link">Condition of the bench's links: what fails over a bad one is not held against the unit.</param>
+    public IEnumerable<Feature> Features(string? doubt, LinkCondition link)
     {
         foreach (StageKind kind in Enum.GetValues<StageKind>().Where(k => k.Provokes() && profile.Names(ProvokedFeatures.Of(k))))
         {
-            yield return !_tests.TryGetValue(kind, out SequentialTest? test) || test.Moves == 0
-                ? Feature.Missing(ProvokedFeatures.Of(kind), "the stage that provokes it was not run")
-                : test.Result().Failed > 0 && (link.Because ?? link.Doubt ?? PathDoubt(kind)) is string because
-                    ? Feature.Missing(ProvokedFeatures.Of(kind), because)
-                    : Feature.Of(ProvokedFeatures.Of(kind), test.Result().Failed, 0, test.Moves);
+            yield return doubt is not null && _drewNone.Contains(kind) ? Feature.Missing(ProvokedFeatures.Of(kind), doubt)
+                : _tests.TryGetValue(kind, out SequentialTest? test) && test.Moves > 0
+                    ? test.Result().Failed > 0 && (link.Because ?? link.Doubt) is string because
+                        ? Feature.Missing(ProvokedFeatures.Of(kind), because)
+                        : Feature.Of(ProvokedFeatures.Of(kind), test.Result().Failed, 0, test.Moves)
+                : Feature.Missing(ProvokedFeatures.Of(kind), ProvokedFeatures.NotRun);
         }
     }
-
-    // A winding that opens when it is warm stays open until it has cooled: that its current does not come back tells nothing there.
-    private string? PathDoubt(StageKind kind) =>
-        kind != StageKind.Warm && _moves.TryGetValue(kind, out List<(int, DriveDirection, StillMove)>? moves) ? CurrentPath.Doubt(moves) : null;
 
     private ProvocationResult Result(StageKind kind, SequentialTest test)
     {

@@ -25,7 +25,7 @@ public sealed class Rig
                 new Stage { Kind = StageKind.Supply, MostS = 0.2 },
                 new Stage { Kind = StageKind.Homing, MostS = 20, Revolutions = 0, SettleMs = 200 },
                 new Stage { Kind = StageKind.PortMoves, MostS = 20, MostMoves = 3, SettleMs = 200 },
-                .. settable ? SupplyStages : [],
+                .. settable ? ProvokingStages : [],
                 new Stage { Kind = StageKind.Connector, MostS = 3, MostMoves = 3, P0 = 0.005, P1 = 0.2 },
             ],
 
@@ -54,8 +54,8 @@ public sealed class Rig
         new("nutrient-diverter-4", tcp: true, settable: true, metersAll: false), new("zone-selector-3", tcp: true, settable: true, metersAll: true),
     ];
 
-    private static IEnumerable<Stage> SupplyStages =>
-        new[] { StageKind.LowSupply, StageKind.HighSupply }.Select(k => new Stage { Kind = k, MostS = 10, MostMoves = 2, SettleMs = 200, P0 = 0.005, P1 = 0.2 });
+    private static IEnumerable<Stage> ProvokingStages =>
+        new[] { StageKind.Starts, StageKind.LowSupply, StageKind.HighSupply }.Select(k => new Stage { Kind = k, MostS = 10, MostMoves = 2, SettleMs = 200, P0 = 0.005, P1 = 0.2 });
 
     /// <summary>The profile.</summary>
     public Profile Profile { get; }

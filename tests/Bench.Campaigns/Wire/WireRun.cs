@@ -17,9 +17,9 @@ namespace Bench.Campaigns.Wire;
 /// <summary>One run of a healthy unit under a plan of faults; all of it follows from the seed.</summary>
 public sealed class WireRun : IOperator
 {
-    /// <summary>Span in which faults begin, seconds: a clean run takes 8 to 12, one that sets the supply 20.</summary>
+    /// <summary>Span in which faults begin, seconds: a clean run takes 8 to 12, one that sets the supply and provokes by short starts 23.</summary>
     private const double FaultsWithinS = 9.0;
-    private const double FaultsWithinSupplyS = 20.0;
+    private const double FaultsWithinSupplyS = 23.0;
 
     /// <summary>How long the person takes to confirm, seconds; at the unit up to four times that.</summary>
     private const double ConfirmS = 0.4;
