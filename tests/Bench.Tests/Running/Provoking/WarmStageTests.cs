@@ -125,9 +125,11 @@ public class WarmStageTests
         Assert.InRange(rise.ExpandedUncertainty.Value, 1, 20);
     }
 
+    // The estimate knows nothing of the inrush before a start's first reading, so a winding that sheds its heat as the profile
+    // says is told to be warmer than estimated.
     [Theory]
-    [InlineData(1, "agrees")]
-    [InlineData(1.8, "lies below that and would not have guarded the winding")]
+    [InlineData(0.68, "agrees")]
+    [InlineData(1, "lies below that and would not have guarded the winding")]
     [InlineData(0, "lies above that, on the safe side")]
     public void Stage_EstimateBesideTheResistance_IsSaidToAgreeOrWhichWayItDoesNot(double share, string said)
     {
