@@ -32,11 +32,7 @@ public static class Robust
         double median = Median(values);
         double[] rented = ArrayPool<double>.Shared.Rent(values.Length);
         Span<double> off = rented.AsSpan(0, values.Length);
-        for (int i = 0; i < off.Length; i++)
-        {
-            off[i] = Math.Abs(values[i] - median);
-        }
-
+        Elementwise.Distances(values, median, off);
         double deviation = NormalScale * OrderStatistics.Median(off);
         ArrayPool<double>.Shared.Return(rented);
         return deviation;
