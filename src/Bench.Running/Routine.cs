@@ -1,6 +1,8 @@
+using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
+using Bench.Running.Moves;
 using Bench.Running.Stages;
 
 namespace Bench.Running;
@@ -9,7 +11,8 @@ namespace Bench.Running;
 /// Walks the stages of a profile: in order until there is evidence enough, then those that provoke a fault as far as they
 /// promise to tell something, and last the one that takes the unit apart.
 /// </summary>
-internal sealed class Routine(Profile profile, StageRunners runners, ProvokingStages provoking, RunBook book)
+internal sealed class Routine(
+    Profile profile, StageRunners runners, ProvokingStages provoking, MoveSequence moves, CurrentReturn current, RunBook book)
 {
     /// <summary>Runs all stages, or as many as make sense.</summary>
     public async ValueTask RunAsync(CancellationToken cancel)
@@ -20,6 +23,11 @@ internal sealed class Routine(Profile profile, StageRunners runners, ProvokingSt
             ended = await runners.Of(stage.Kind).RunAsync(stage, cancel);
             if (ended is not null)
             {
+                if (LostItsCurrent(stage))
+                {
+                    await current.SeekAsync(stage, tried => ToAPort(stage, tried), cancel);
+                }
+
                 break;
             }
         }
@@ -35,5 +43,16 @@ internal sealed class Routine(Profile profile, StageRunners runners, ProvokingSt
         {
             await runners.Of(last.Kind).RunAsync(last, cancel);
         }
+    }
+
+    // One that never drew any is another matter: rests would not bring back what was not there.
+    private bool LostItsCurrent(Stage stage) =>
+        stage.Kind is StageKind.PortMoves or StageKind.Endurance
+        && moves.Moves is [.., { End: MoveEnd.NoCurrent }] && moves.Moves.Any(m => m.End == MoveEnd.Landed);
+
+    private MoveCommand ToAPort(Stage stage, int tried)
+    {
+        (int next, DriveDirection direction) = EnduranceTour.Next(tried, moves.Port, profile.Ports.Count, profile.CanReverse);
+        return new MoveCommand(stage.Kind, direction, null, profile.Ports[next], 0, stage.SettleMs / 1000);
     }
 }

@@ -64,22 +64,25 @@ public sealed class TestRun
         StageReport report = new(_profile, extraction, _book, _clock, _request.Observer);
         MoveSequence moves = new(
             _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
-        ProvokedMoves provoked = new(extraction, _clock, moves);
+        Resting resting = new(sampler, guard, _clock);
+        CurrentReturn current = new(moves, resting, _clock, _book, report);
+        ProvokedMoves provoked = new(extraction, _clock, moves, current);
+        ShortStarts starts = new(_profile, moves);
         Symptom symptom = _request.Start.Return.Symptom;
         StageRunners runners = new(
-            new RestStage(_profile, sampler, guard, _trace, _clock, moves, report),
+            new RestStage(_profile, sampler, resting, _trace, moves, report),
             new HomingStage(
                 _profile, guard, _trace, _book, _clock, IndexHoming.For(_profile, _request.Position.Feedback, _request.Start.Bench), moves, report),
             new PortMovesStage(_profile, _clock, moves, report),
             new EnduranceStage(_profile, extraction, _clock, moves, report),
-            new StartsStage(_profile, provoked, moves, report),
+            new StartsStage(starts, provoked, report),
             new SupplyMovesStage(StageKind.LowSupply, _profile, supply, provoked, moves, report),
             new SupplyMovesStage(StageKind.HighSupply, _profile, supply, provoked, moves, report),
             new ConnectorStage(_profile, hands, gate, sampler, extraction, _book, _clock, report),
-            new WarmStage(_profile, gate, provoked, moves, _clock, _book, report),
+            new WarmStage(_profile, gate, starts, provoked, moves, _clock, _book, report),
             new UncoupledStage(_profile, hands, sampler, _book, moves, report, SoFar, symptom));
         Routine routine = new(
-            _profile, runners, new ProvokingStages(_profile, runners, extraction, sampler, _trace, _book, SoFar, symptom), _book);
+            _profile, runners, new ProvokingStages(_profile, runners, extraction, sampler, _trace, _book, SoFar, symptom), moves, current, _book);
         RunFeatures SoFar() => Features(extraction, sampler, reseat);
 
         RunAbortedException? abort = null;

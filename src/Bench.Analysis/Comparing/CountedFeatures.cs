@@ -10,7 +10,7 @@ internal static class CountedFeatures
     private static readonly HashSet<string> Shares =
     [
         "motion.locked_moves", "motion.no_current_moves", "motion.free_running_moves", "motion.count_still_moves",
-        "demonstration.failed_moves", ProvokedFeatures.FailedStarts, "feedback.silent_share", "bench.link_error_share",
+        "motion.still_share", "motion.locked_share", "demonstration.failed_moves", ProvokedFeatures.FailedStarts, "feedback.silent_share", "bench.link_error_share",
     ];
 
     // Several can befall one move, so they are no share; watched for as many moves or readings as there are observations.

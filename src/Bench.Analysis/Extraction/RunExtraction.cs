@@ -212,7 +212,8 @@ public sealed class RunExtraction
             features = features with { Counts = false };
         }
 
-        _provoked.Add(move.Stage, features);
+        _provoked.Add(move.Stage, features, drewNone: extraction.Still.Kind == StillKind.NoCurrent);
+        _run.Provoked.Add((move, extraction.Still));
         if (move.Stage is StageKind.LowSupply or StageKind.HighSupply && extraction.Means is { } means)
         {
             _run.OtherSupply.Add(means);
@@ -221,7 +222,6 @@ public sealed class RunExtraction
         {
             _run.Warm.Add(warm);
         }
-
 
         // It counts in its stage's test, not in the demonstration.
         features = features with { Counts = false };
@@ -278,7 +278,7 @@ public sealed class RunExtraction
             .. Measured(ring),
             .. _uncoupled,
             IndexHome.Feature(_home, _profile, _bench.HasIndex),
-            .. _provoked.Features(),
+            .. _provoked.Features(CurrentPath.Doubt(_run, _bench, provoked: true)),
             (link.Because ?? (demonstration.Failed > 0 ? link.Doubt : null)) is string because
                 ? Feature.Missing("demonstration.failed_moves", because)
                 : Feature.Of("demonstration.failed_moves", demonstration.Failed, 0, demonstration.Moves),
@@ -304,7 +304,7 @@ public sealed class RunExtraction
     // What more moves tell more of.
     private IEnumerable<Feature> Measured(RingMap ring) =>
     [
-        .. MotionFeatures.Of(_run, _bench),
+        .. MotionFeatures.Of(_run, _profile, _bench),
         .. PositioningFeatures.Of(_run, _profile),
         .. IndexFeatures.Of(_run.Passes, _profile, _bench),
         .. RingFeatures.Of(ring, _run),

@@ -26,6 +26,9 @@ internal sealed class RunSoFar
     /// <summary>What each was if the count stood still.</summary>
     public List<StillMove> Still { get; } = [];
 
+    /// <summary>Moves made to provoke a fault, in order, and what each was if the count stood still.</summary>
+    public List<(Move Move, StillMove Still)> Provoked { get; } = [];
+
     /// <summary>Means over the steady parts of those that turned.</summary>
     public List<SteadyMeans> Means { get; } = [];
 

@@ -106,7 +106,7 @@ internal static class Findings
 
     /// <summary>Whether every run is asked for it: a run that did not provoke or uncouple the unit lacks nothing.</summary>
     public static bool IsAskedOfAll(Finding finding) =>
-        !UncoupledFeatures.All.Contains(finding.Feature.Name) && !ProvokedFeatures.All.Contains(finding.Feature.Name);
+        !UncoupledFeatures.All.Contains(finding.Feature.Name) && !ProvokedFeatures.IsNotRun(finding.Feature);
 
     /// <summary>Whether a finding outside its limit says that the evidence, not the unit, is at fault.</summary>
     public static bool BlocksJudging(Finding finding) =>

@@ -41,7 +41,7 @@ internal static class MissingEvidence
             {
                 yield return $"A decision where the value lies outside its limit by less than its uncertainty; more moves, or a better meter: {f.Statement}";
             }
-            else if (f.Decision == FindingDecision.NotAssessable && Essential(f.Feature.Name, profile))
+            else if (f.Decision == FindingDecision.NotAssessable && Essential(f.Feature, profile))
             {
                 yield return $"An answer on this: {f.Statement}";
             }
@@ -53,11 +53,12 @@ internal static class MissingEvidence
 
     // A unit comes back because its feedback is doubted: without an answer on feedback and ring or switches it cannot go
     // out. Nor can one that drew no current, whoever's fault that is.
-    private static bool Essential(string feature, Profile profile) =>
-        InspectionFeatures.Item(feature) is string item ? profile.Inspection.Any(i => i.Id == item && i.Required)
-        : feature is "motion.no_current_moves" or "current.interruptions"
-        || feature.StartsWith("feedback.", StringComparison.Ordinal) || feature.StartsWith("ring.", StringComparison.Ordinal)
-        || feature.StartsWith("switch.", StringComparison.Ordinal);
+    private static bool Essential(Feature feature, Profile profile) =>
+        InspectionFeatures.Item(feature.Name) is string item ? profile.Inspection.Any(i => i.Id == item && i.Required)
+        : feature.Name.StartsWith("provoked.", StringComparison.Ordinal) ? !ProvokedFeatures.IsNotRun(feature)
+        : feature.Name is "motion.no_current_moves" or "current.interruptions"
+        || feature.Name.StartsWith("feedback.", StringComparison.Ordinal) || feature.Name.StartsWith("ring.", StringComparison.Ordinal)
+        || feature.Name.StartsWith("switch.", StringComparison.Ordinal);
 
     private static IEnumerable<string> Moves(RunFeatures features, Demonstration plan, bool explained)
     {

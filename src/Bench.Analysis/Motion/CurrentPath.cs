@@ -1,5 +1,6 @@
 using Bench.Analysis.Extraction;
 using Bench.Model.Instruments;
+using Bench.Model.Moves;
 using Bench.Model.Runs;
 
 namespace Bench.Analysis.Motion;
@@ -14,24 +15,28 @@ internal static class CurrentPath
     private const string Swap = "Run a known good unit at this position: if that one turns, run this one again; if not, mend relay, wire or fuse";
 
     /// <summary>Why the moves without current may be the bench's; null when they are the unit's, or there are none.</summary>
-    public static string? Doubt(RunSoFar run, BenchSnapshot bench)
+    /// <param name="run">The run; moves made to provoke a fault are looked at after those of the unit in use.</param>
+    /// <param name="bench">The bench.</param>
+    /// <param name="provoked">Whether the moves made to provoke a fault count, too.</param>
+    public static string? Doubt(RunSoFar run, BenchSnapshot bench, bool provoked = false)
     {
-        if (run.Still.All(s => s.Kind != StillKind.NoCurrent))
+        (Move Move, StillMove Still)[] all = [.. run.Moves.Zip(run.Still), .. provoked ? run.Provoked : []];
+        if (all.All(m => m.Still.Kind != StillKind.NoCurrent))
         {
             return null;
         }
 
         // Moves in which nobody measured tell nothing here.
         (DriveDirection Way, bool Flows, int Place)[] seen =
-            [.. run.Still.Select((s, i) => (run.Moves[i].Direction, s.FlowsAtEnd, i)).Where(m => m.FlowsAtEnd is not null).Select(m => (m.Direction, m.FlowsAtEnd!.Value, m.i))];
+            [.. all.Select((m, i) => (m.Move.Direction, m.Still.FlowsAtEnd, i)).Where(m => m.FlowsAtEnd is not null).Select(m => (m.Direction, m.FlowsAtEnd!.Value, m.i))];
         int first = Array.FindIndex(seen, m => !m.Flows);
         if (seen.Skip(first).Any(m => m.Flows))
         {
             return Returns(seen) ? null : OneWay(seen);
         }
 
-        int number = seen[first].Place + 1;
-        if (first > 0 || run.Still[seen[first].Place].Flowed)
+        int number = all[seen[first].Place].Move.Number;
+        if (first > 0 || all[seen[first].Place].Still.Flowed)
         {
             return FormattableString.Invariant(
                 $"current flowed until move {number} and never after, which the unit's motor circuit or the bench's own relays, wires and fuse can do. {Swap}");

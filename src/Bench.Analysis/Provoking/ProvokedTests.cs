@@ -14,6 +14,7 @@ namespace Bench.Analysis.Provoking;
 internal sealed class ProvokedTests(Profile profile)
 {
     private readonly Dictionary<StageKind, SequentialTest> _tests = [];
+    private readonly HashSet<StageKind> _drewNone = [];
     private IReadOnlyList<ConnectorDropout>? _dropouts;
 
     /// <summary>The test of a stage of the profile's routine.</summary>
@@ -36,12 +37,20 @@ internal sealed class ProvokedTests(Profile profile)
     /// <summary>Keeps when the connector opened.</summary>
     public void Keep(IReadOnlyList<ConnectorDropout> dropouts) => _dropouts = dropouts;
 
-    /// <summary>Counts a move.</summary>
-    public void Add(StageKind kind, MoveFeatures move)
+    /// <summary>Counts a move, as long as the stage's test has no answer: those after it look for something else.</summary>
+    /// <param name="kind">The stage.</param>
+    /// <param name="move">The move.</param>
+    /// <param name="drewNone">Whether it stood still without current.</param>
+    public void Add(StageKind kind, MoveFeatures move, bool drewNone)
     {
-        if (move.Counts)
+        if (move.Counts && Of(kind).State is SequentialState.Continue)
         {
             Of(kind).Add(move.Passed);
+        }
+
+        if (drewNone)
+        {
+            _drewNone.Add(kind);
         }
     }
 
@@ -49,13 +58,14 @@ internal sealed class ProvokedTests(Profile profile)
     public IReadOnlyList<ProvocationResult>? Results() => _tests.Count == 0 ? null : [.. _tests.Select(t => Result(t.Key, t.Value))];
 
     /// <summary>How many moves failed, of each stage whose feature the profile names.</summary>
-    public IEnumerable<Feature> Features()
+    /// <param name="doubt">Why moves without current may be the bench's; null when they are the unit's.</param>
+    public IEnumerable<Feature> Features(string? doubt)
     {
         foreach (StageKind kind in Enum.GetValues<StageKind>().Where(k => k.Provokes() && profile.Names(ProvokedFeatures.Of(k))))
         {
-            yield return _tests.TryGetValue(kind, out SequentialTest? test) && test.Moves > 0
-                ? Feature.Of(ProvokedFeatures.Of(kind), test.Result().Failed, 0, test.Moves)
-                : Feature.Missing(ProvokedFeatures.Of(kind), "the stage that provokes it was not run");
+            yield return doubt is not null && _drewNone.Contains(kind) ? Feature.Missing(ProvokedFeatures.Of(kind), doubt)
+                : _tests.TryGetValue(kind, out SequentialTest? test) && test.Moves > 0 ? Feature.Of(ProvokedFeatures.Of(kind), test.Result().Failed, 0, test.Moves)
+                : Feature.Missing(ProvokedFeatures.Of(kind), ProvokedFeatures.NotRun);
         }
     }
 

@@ -48,6 +48,10 @@ internal static class IndexDrift
             : new TrendLine(slope.Slope, slope.Slope - half, slope.Slope + half, creep.Move, creep.Value);
     }
 
+    /// <summary>Counts that the index creeps from one move to the next, with their standard uncertainty; none where there are too few passes.</summary>
+    public static (double Counts, double Uncertainty) PerMove(List<IndexPass[]> sides) =>
+        Of(sides) is { } creep ? (creep.Slope.Slope, creep.Uncertainty) : (0, 0);
+
     // Each direction about its own median, so that play is no drift; and without its steps, so that slip is none either.
     private static Creep? Of(List<IndexPass[]> sides)
     {

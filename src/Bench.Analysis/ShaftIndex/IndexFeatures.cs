@@ -1,4 +1,5 @@
 using Bench.Analysis.Statistics;
+using Bench.Analysis.Trends;
 using Bench.Analysis.Uncertainty;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
@@ -105,13 +106,16 @@ internal static class IndexFeatures
             : MeasuredFeature.Of("index.shift_counts", Math.Abs(sum / used), budget.Select(c => c with { Sensitivity = 1.0 / used }), observations);
     }
 
+    // What creeps from move to move lies as far apart after ten moves as a slip, and is none: steps are sought beside the drift.
     private static Feature Step(List<IndexPass[]> sides)
     {
-        double greatest = -1, u = 0;
+        (double creep, double creepUncertainty) = IndexDrift.PerMove(sides);
+        double greatest = -1, u = 0, ofCreep = 0;
         int observations = 0;
         foreach (IndexPass[] side in sides.Where(s => s.Length >= LeastPasses))
         {
-            double[] middles = Middles(side);
+            double[] middles = [.. side.Select(p => p.Middle - (creep * p.Move))];
+            double[] moves = [.. side.Select(p => (double)p.Move)];
             observations += side.Length;
             for (int i = LeastStepWindow; i <= middles.Length - LeastStepWindow; i++)
             {
@@ -122,6 +126,7 @@ internal static class IndexFeatures
                 {
                     greatest = step;
                     u = Robust.MedianPenalty * Typical(side) * Math.Sqrt((1.0 / before) + (1.0 / after));
+                    ofCreep = creepUncertainty * (Robust.Median(moves.AsSpan(i, after)) - Robust.Median(moves.AsSpan(i - before, before)));
                 }
             }
         }
@@ -129,7 +134,13 @@ internal static class IndexFeatures
         return greatest < 0
             ? Feature.Missing("index.step_counts", TooFew(LeastPasses))
             : MeasuredFeature.Of(
-                "index.step_counts", greatest, [new Contribution("edges between samples", EvaluationType.B, ErrorDistribution.Rectangular, u)], observations);
+                "index.step_counts",
+                greatest,
+                [
+                    new Contribution("edges between samples", EvaluationType.B, ErrorDistribution.Rectangular, u),
+                    new Contribution("drift taken out", EvaluationType.A, ErrorDistribution.Normal, ofCreep) { FallsAsPower = TheilSen.FallsAsPower },
+                ],
+                observations);
     }
 
     /// <summary>Middle uncertainty of passes, counts.</summary>

@@ -1,3 +1,4 @@
+using Bench.Model.Moves;
 using Bench.Model.Profiles;
 
 namespace Bench.Analysis.Sightings;
@@ -37,7 +38,9 @@ public sealed record SightingPlan(
     {
         ArgumentNullException.ThrowIfNull(profile);
         double revolutionS = profile.Ring.Counts / profile.Electrical.RunningSpeedCountsPerS;
-        return profile.Routine.Sum(stage =>
+
+        // Moves that provoke a fault are none of those that test the ring.
+        return profile.Routine.Where(stage => !stage.Kind.Provokes()).Sum(stage =>
         {
             double moveS = (RevolutionsPerMove * revolutionS) + (stage.SettleMs / 1000);
             return stage.Revolutions + (RevolutionsPerMove * Math.Min(stage.MostMoves, stage.MostS / moveS));

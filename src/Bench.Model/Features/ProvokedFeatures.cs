@@ -21,8 +21,21 @@ public static class ProvokedFeatures
     /// <summary>Moves with the winding warm that failed.</summary>
     public const string FailedWarm = "provoked.failed_warm_moves";
 
-    /// <summary>All of them. A stage that was not run has none, and nothing is missing for that.</summary>
+    /// <summary>Moves made to provoke a fault in which almost no current flowed, of whatever stage.</summary>
+    public const string NoCurrent = "provoked.no_current_moves";
+
+    /// <summary>Why a stage that was not run gives nothing; nothing is missing for that.</summary>
+    public const string NotRun = "the stage that provokes it was not run";
+
+    /// <summary>Those of the stages, one each.</summary>
     public static IReadOnlyList<string> All { get; } = [FailedStarts, FailedAtLowSupply, FailedAtHighSupply, ConnectorDropouts, FailedWarm];
+
+    /// <summary>Whether a feature is of a stage that was not run.</summary>
+    public static bool IsNotRun(Feature feature)
+    {
+        ArgumentNullException.ThrowIfNull(feature);
+        return feature.NotAssessableBecause == NotRun;
+    }
 
     /// <summary>The feature that a stage which provokes feeds.</summary>
     /// <exception cref="ArgumentException">The stage does not provoke.</exception>

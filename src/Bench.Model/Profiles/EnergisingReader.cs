@@ -11,8 +11,10 @@ internal static class EnergisingReader
     private static readonly NumberRange Amperes = NumberRange.Positive(50);
     private static readonly NumberRange Milliseconds = NumberRange.Positive(600_000);
 
+    private static readonly string[] HousingKeys = ["housing_thermal_k_per_w", "housing_time_constant_s"];
+
     private static readonly string[] WindingKeys =
-        ["winding_thermal_k_per_w", "winding_time_constant_s", "winding_most_celsius", "ambient_most_celsius"];
+        ["winding_thermal_k_per_w", "winding_time_constant_s", "winding_most_celsius", "ambient_most_celsius", .. HousingKeys];
 
     public static ElectricalData? ReadElectrical(Section? section)
     {
@@ -99,7 +101,7 @@ internal static class EnergisingReader
         };
     }
 
-    // All four or none: half a model would look like protection.
+    // The first four or none: half a model would look like protection. The housing's two go on top of them.
     private static WindingLimits? ReadWinding(Section section, ElectricalData? electrical)
     {
         if (!WindingKeys.Any(section.Has))
@@ -112,7 +114,8 @@ internal static class EnergisingReader
         double? most = section.Number("winding_most_celsius", new NumberRange(40, 250));
         double? ambient = section.Number("ambient_most_celsius", new NumberRange(0, 80));
         Below(section, "ambient_most_celsius", ambient, "winding_most_celsius", most);
-        double runningK = (thermal ?? 0) * Square(electrical?.RunningCurrentA ?? 0) * (electrical?.WindingOhm ?? 0);
+        HousingHeat? housing = ReadHousing(section, constant);
+        double runningK = ((thermal ?? 0) + (housing?.ThermalKPerW ?? 0)) * Square(electrical?.RunningCurrentA ?? 0) * (electrical?.WindingOhm ?? 0);
         if (ambient + runningK >= most)
         {
             section.Refuse("winding_most_celsius", null, Text($"above {Math.Ceiling(ambient!.Value + runningK)} is allowed: what electrical.running_current_a heats the winding to for good"));
@@ -122,9 +125,27 @@ internal static class EnergisingReader
         {
             ThermalKPerW = thermal ?? 0,
             TimeConstantS = constant ?? 0,
+            Housing = housing,
             MostCelsius = most ?? 0,
             AmbientCelsius = ambient ?? 0,
         };
+    }
+
+    private static HousingHeat? ReadHousing(Section section, double? windingConstant)
+    {
+        if (!HousingKeys.Any(section.Has))
+        {
+            return null;
+        }
+
+        double? thermal = section.Number("housing_thermal_k_per_w", NumberRange.Positive(1000));
+        double? constant = section.Number("housing_time_constant_s", NumberRange.Positive(36_000));
+        if (constant <= windingConstant)
+        {
+            section.Refuse("housing_time_constant_s", null, Text($"above winding_time_constant_s ({windingConstant}) is allowed"));
+        }
+
+        return new HousingHeat(thermal ?? 0, constant ?? 0);
     }
 
     private static double Square(double value) => value * value;

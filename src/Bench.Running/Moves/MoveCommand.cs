@@ -18,6 +18,9 @@ internal sealed record MoveCommand(
     StageKind Stage, DriveDirection Direction, Port? From, Port? To, int Revolutions, double SettleS, bool Relative = false,
     double? MostOnS = null, int? TravelCounts = null)
 {
+    /// <summary>Current that it may draw all the time, amperes, where that is more than the family's running current; null for that.</summary>
+    public double? CurrentA { get; init; }
+
     /// <summary>Voltage that the supply was set to, volts, where that is not the family's nominal one; null for nominal.</summary>
     public double? SupplyV { get; init; }
 }

@@ -40,7 +40,7 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         await ReadAtRestAsync(cancel);
         Aim aim = _steering.Aim(command, sampler.Position, LastCount(first));
         TimeSpan expectedOn = ExpectedOn(aim.TravelCounts, command);
-        await RestAsync(expectedOn, cancel);
+        await RestAsync(expectedOn, command.CurrentA, cancel);
 
         _currents.Clear();
         double onS = await SwitchOnAsync(aim, expectedOn, cancel);
@@ -145,15 +145,21 @@ internal sealed class MoveRunner(Profile profile, SafetyGate gate, RunGuard guar
         return before * 0.6180339887498949 % 1.0;
     }
 
-    private async ValueTask RestAsync(TimeSpan expectedOn, CancellationToken cancel)
+    private async ValueTask RestAsync(TimeSpan expectedOn, double? currentA, CancellationToken cancel)
     {
-        TimeSpan rest = gate.RestBefore(expectedOn);
+        if (gate.RestBefore(expectedOn, currentA) == TimeSpan.MaxValue)
+        {
+            // Too hot from cold already: it begins like any move, and is ended where the limit is reached.
+            currentA = null;
+        }
+
+        TimeSpan rest = gate.RestBefore(expectedOn, currentA);
         while (rest > TimeSpan.Zero)
         {
             await clock.WaitAsync(Math.Min(rest.TotalSeconds + 0.001, 0.25), cancel);
             await sampler.SlotAsync(cancel);
             guard.WhileOff();
-            rest = gate.RestBefore(expectedOn);
+            rest = gate.RestBefore(expectedOn, currentA);
         }
     }
 

@@ -6,6 +6,9 @@ namespace Bench.Running.Safety;
 /// <summary>What a family's motor may be asked to do: direction, longest time on, duty and heat (S7). Times are seconds of one clock.</summary>
 internal sealed class MotorLimits(DriveKind kind, SafetyLimits limits, WindingHeat? heat)
 {
+    /// <summary>A rest shorter than this is what rounding left of one that was kept, seconds.</summary>
+    private const double RoundingS = 1e-6;
+
     private readonly DutyMeter _duty = new(limits.DutyWindowS, limits.MostDuty);
 
     /// <summary>Why a move must not begin; null when it may.</summary>
@@ -29,8 +32,14 @@ internal sealed class MotorLimits(DriveKind kind, SafetyLimits limits, WindingHe
     }
 
     /// <summary>Rest needed before a move keeps within duty and heat, seconds; infinite when no rest is enough.</summary>
-    public double RestBefore(double nowS, TimeSpan on) =>
-        Math.Max(_duty.RestBefore(nowS, on.TotalSeconds), heat?.RestBefore(nowS, on.TotalSeconds) ?? 0);
+    /// <param name="nowS">Now, seconds.</param>
+    /// <param name="on">On-time of the move.</param>
+    /// <param name="currentA">Current it may draw, amperes; null for the family's running current.</param>
+    public double RestBefore(double nowS, TimeSpan on, double? currentA = null)
+    {
+        double rest = Math.Max(_duty.RestBefore(nowS, on.TotalSeconds), heat?.RestBefore(nowS, on.TotalSeconds, currentA) ?? 0);
+        return rest < RoundingS ? 0 : rest;
+    }
 
     /// <summary>Estimated temperature of the winding, degrees Celsius; null when nothing is known of it.</summary>
     public double? CelsiusAt(double nowS) => heat?.CelsiusAt(nowS);

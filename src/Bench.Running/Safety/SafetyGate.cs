@@ -123,11 +123,13 @@ public sealed class SafetyGate : IDisposable
     }
 
     /// <summary>Rest needed before a move of the given on-time keeps within duty and heat (S7).</summary>
-    public TimeSpan RestBefore(TimeSpan on)
+    /// <param name="on">The on-time.</param>
+    /// <param name="currentA">Current it is expected to draw, amperes; null for the family's running current.</param>
+    public TimeSpan RestBefore(TimeSpan on, double? currentA = null)
     {
         lock (_lock)
         {
-            double rest = _motor.RestBefore(NowS, on);
+            double rest = _motor.RestBefore(NowS, on, currentA);
             return double.IsInfinity(rest) ? TimeSpan.MaxValue : TimeSpan.FromSeconds(rest);
         }
     }

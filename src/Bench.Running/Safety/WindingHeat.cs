@@ -1,26 +1,46 @@
 using Bench.Model.Profiles;
+using MathNet.Numerics.RootFinding;
 
 namespace Bench.Running.Safety;
 
 /// <summary>
 /// Estimate of the motor winding's temperature from the current it takes (S7): a body of one time constant, heated by
-/// I² R and cooled to ambient. tau d(theta)/dt = R_th I² R - theta, theta being the rise above ambient, and
-/// R = R_20 (1 + alpha (T - 20)). A worst case, not a measurement: it begins at the greatest ambient, and leaves out the
-/// housing, which takes heat up for minutes.
+/// I² R and cooled to its housing, and the housing another, heated by the same and cooled to ambient:
+/// tau d(theta)/dt = R_th I² R - theta for each, the winding's rise above ambient being the sum of both, and
+/// R = R_20 (1 + alpha (T - 20)). A worst case, not a measurement: it begins at the greatest ambient.
 /// </summary>
 /// <remarks>
 /// Between two readings the current is held and the solution is exact, with R as it was at the first; readings are some
-/// 20 ms apart, time constants some seconds. Textbook of small motors, first-order model (from memory); copper's
-/// coefficient after IEC 60028, 0.00393 1/K at 20 °C (from memory).
+/// 20 ms apart, time constants some seconds. Where the profile says nothing of the housing there is the one body alone.
+/// Textbook of small motors, two-body model (from memory); copper's coefficient after IEC 60028, 0.00393 1/K at 20 °C
+/// (from memory).
 /// </remarks>
-internal sealed class WindingHeat(WindingLimits limits, double windingOhm, double runningCurrentA)
+internal sealed class WindingHeat
 {
     private const double CopperPerK = 0.00393;
     private const double ReferenceCelsius = 20;
 
-    private double _riseK;
+    /// <summary>Rest is told to within so much, seconds.</summary>
+    private const double RestWithinS = 0.001;
+    private const int MostHalvings = 100;
+
+    private readonly WindingLimits _limits;
+    private readonly double _windingOhm;
+    private readonly double _runningCurrentA;
+    private readonly HeatedBody _winding;
+    private readonly HeatedBody _housing;
     private double _currentA;
     private double _atS;
+
+    /// <summary>A winding at the greatest ambient.</summary>
+    public WindingHeat(WindingLimits limits, double windingOhm, double runningCurrentA)
+    {
+        (_limits, _windingOhm, _runningCurrentA) = (limits, windingOhm, runningCurrentA);
+        _winding = new HeatedBody(limits.ThermalKPerW, limits.TimeConstantS);
+
+        // One that sheds all heat at once stays as cool as the room.
+        _housing = limits.Housing is { } housing ? new HeatedBody(housing.ThermalKPerW, housing.TimeConstantS) : new HeatedBody(0, 1);
+    }
 
     /// <summary>The model of a family; null when its profile has none.</summary>
     public static WindingHeat? For(Profile profile) =>
@@ -29,7 +49,7 @@ internal sealed class WindingHeat(WindingLimits limits, double windingOhm, doubl
             : null;
 
     /// <summary>Greatest temperature allowed, degrees Celsius.</summary>
-    public double MostCelsius => limits.MostCelsius;
+    public double MostCelsius => _limits.MostCelsius;
 
     /// <summary>Takes the current that flows from a time on; the one before held until then.</summary>
     /// <param name="timeS">Seconds, not before the last.</param>
@@ -44,34 +64,57 @@ internal sealed class WindingHeat(WindingLimits limits, double windingOhm, doubl
     public double CelsiusAt(double timeS)
     {
         Advance(timeS);
-        return limits.AmbientCelsius + _riseK;
+        return Celsius;
     }
 
     /// <summary>
-    /// Rest, in seconds, needed from a time, drive off, before a move of <paramref name="onS"/> at the family's running
-    /// current ends no hotter than allowed; infinite when even a cold winding would.
+    /// Rest, in seconds, needed from a time, drive off, before a move of <paramref name="onS"/> begins and ends no hotter than
+    /// allowed; infinite when even a cold winding would not.
     /// </summary>
-    public double RestBefore(double nowS, double onS)
+    /// <param name="nowS">The time, seconds.</param>
+    /// <param name="onS">On-time of the move, seconds.</param>
+    /// <param name="currentA">Current it draws, amperes; null for the family's running current.</param>
+    public double RestBefore(double nowS, double onS, double? currentA = null)
     {
-        double rise = CelsiusAt(nowS) - limits.AmbientCelsius;
-        double most = limits.MostCelsius - limits.AmbientCelsius;
+        Advance(nowS);
 
         // Resistance at the limit, so that the move may be a little shorter than it need be, never longer.
-        double end = limits.ThermalKPerW * runningCurrentA * runningCurrentA * Ohm(limits.MostCelsius);
-        double keeps = Math.Exp(-onS / limits.TimeConstantS);
-        double allowed = Math.Min(most, (most - (end * (1 - keeps))) / keeps);
-        return rise <= allowed ? 0
-            : allowed <= 0 ? double.PositiveInfinity
-            : limits.TimeConstantS * Math.Log(rise / allowed);
+        double ampere = currentA ?? _runningCurrentA;
+        double watt = ampere * ampere * Ohm(_limits.MostCelsius);
+        double most = _limits.MostCelsius - _limits.AmbientCelsius;
+        double Over(double restS) =>
+            Math.Max(_winding.RiseAfterRest(restS, 0, 0) + _housing.RiseAfterRest(restS, 0, 0), _winding.RiseAfterRest(restS, onS, watt) + _housing.RiseAfterRest(restS, onS, watt)) - most;
+
+        if (Over(0) <= 0)
+        {
+            return 0;
+        }
+
+        if (Over(double.PositiveInfinity) >= 0)
+        {
+            return double.PositiveInfinity;
+        }
+
+        // It only cools: the longer the rest, the cooler both ends of the move.
+        double enough = _limits.TimeConstantS;
+        while (Over(enough) > 0)
+        {
+            enough *= 2;
+        }
+
+        return Bisection.FindRoot(Over, 0, enough, RestWithinS, MostHalvings) + RestWithinS;
     }
 
-    private double Ohm(double celsius) => windingOhm * (1 + (CopperPerK * (celsius - ReferenceCelsius)));
+    private double Celsius => _limits.AmbientCelsius + _winding.RiseK + _housing.RiseK;
+
+    private double Ohm(double celsius) => _windingOhm * (1 + (CopperPerK * (celsius - ReferenceCelsius)));
 
     private void Advance(double timeS)
     {
-        double watt = _currentA * _currentA * Ohm(limits.AmbientCelsius + _riseK);
-        double end = limits.ThermalKPerW * watt;
-        _riseK = end + ((_riseK - end) * Math.Exp(-Math.Max(0, timeS - _atS) / limits.TimeConstantS));
+        double watt = _currentA * _currentA * Ohm(Celsius);
+        double seconds = Math.Max(0, timeS - _atS);
+        _winding.Advance(seconds, watt);
+        _housing.Advance(seconds, watt);
         _atS = Math.Max(_atS, timeS);
     }
 }

@@ -17,9 +17,6 @@ internal sealed class MoveSequence(
     Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
     IRunJournal journal, RunClock clock, ConnectorReseat reseat, StageReport report)
 {
-    /// <summary>Time between readings with the drive off, seconds.</summary>
-    public const double RestPaceS = 0.020;
-
     /// <summary>How long a lost feedback may take to come back, drive off, before the run goes on without it, seconds.</summary>
     private const double FeedbackReturnS = 2.0;
 
@@ -103,7 +100,7 @@ internal sealed class MoveSequence(
         double untilS = clock.NowS + FeedbackReturnS;
         while (clock.NowS < untilS)
         {
-            await clock.WaitAsync(RestPaceS, cancel);
+            await clock.WaitAsync(Resting.PaceS, cancel);
             await sampler.SlotAsync(cancel);
             guard.WhileOff();
             if (sampler.Position.Heard)

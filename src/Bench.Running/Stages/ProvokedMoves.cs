@@ -1,13 +1,14 @@
 using Bench.Analysis.Extraction;
 using Bench.Analysis.Sequential;
 using Bench.Model.Features;
+using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Running.Moves;
 
 namespace Bench.Running.Stages;
 
 /// <summary>Makes the moves of a stage that provokes, one after the other, until the stage's own test has an answer or its limits are reached.</summary>
-internal sealed class ProvokedMoves(RunExtraction extraction, RunClock clock, MoveSequence moves)
+internal sealed class ProvokedMoves(RunExtraction extraction, RunClock clock, MoveSequence moves, CurrentReturn current)
 {
     /// <summary>Makes them.</summary>
     /// <param name="stage">The stage and its limits.</param>
@@ -18,7 +19,8 @@ internal sealed class ProvokedMoves(RunExtraction extraction, RunClock clock, Mo
     {
         SequentialTest test = extraction.Provoked(stage.Kind);
         double endS = clock.NowS + stage.MostS;
-        for (int made = 0; made < stage.MostMoves && clock.NowS < endS && test.State == SequentialState.Continue; made++)
+        int made = 0;
+        for (; made < stage.MostMoves && clock.NowS < endS && test.State == SequentialState.Continue; made++)
         {
             if (await moves.MakeAsync(stage, next(made), cancel) is { } ended)
             {
@@ -26,6 +28,6 @@ internal sealed class ProvokedMoves(RunExtraction extraction, RunClock clock, Mo
             }
         }
 
-        return null;
+        return made > 0 && moves.Moves[^1].End == MoveEnd.NoCurrent ? await current.SeekAsync(stage, tried => next(made + tried), cancel) : null;
     }
 }

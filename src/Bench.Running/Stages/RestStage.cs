@@ -1,14 +1,13 @@
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Traces;
-using Bench.Running.Safety;
 using Bench.Running.Sampling;
 
 namespace Bench.Running.Stages;
 
 /// <summary>Drive off: the supply must lie in its range and the feedback answer before anything is moved.</summary>
 internal sealed class RestStage(
-    Profile profile, Sampler sampler, RunGuard guard, Trace trace, RunClock clock, MoveSequence moves, StageReport report) : IStageRunner
+    Profile profile, Sampler sampler, Resting resting, Trace trace, MoveSequence moves, StageReport report) : IStageRunner
 {
     /// <inheritdoc/>
     public StageKind Kind => StageKind.Supply;
@@ -18,15 +17,7 @@ internal sealed class RestStage(
     {
         report.Begin(stage, "begins");
         int first = trace.Count;
-        double untilS = clock.NowS + stage.MostS;
-        while (clock.NowS < untilS)
-        {
-            double nextS = clock.NowS + MoveSequence.RestPaceS;
-            await sampler.SlotAsync(cancel);
-            guard.WhileOff();
-            await clock.WaitAsync(nextS - clock.NowS, cancel);
-        }
-
+        await resting.ForAsync(stage.MostS, cancel);
         sampler.Flush();
         List<double> volts = [];
         bool heard = false;

@@ -57,7 +57,7 @@ internal sealed class UncoupledStage(
     {
         double third = TravelShare * profile.Ring.Counts;
         Port to = profile.Ports.MinBy(p => Math.Abs(profile.Ring.Travel(count ?? 0, p.Count, up: true) - third))!;
-        return new MoveCommand(stage.Kind, DriveDirection.Up, null, to, 0, stage.SettleMs / 1000, MostOnS: stage.MostS);
+        return new MoveCommand(stage.Kind, DriveDirection.Up, null, to, 0, stage.SettleMs / 1000, MostOnS: stage.MostS) { CurrentA = profile.Electrical.StallCurrentA };
     }
 
     private static bool IsLocked(Finding finding) =>

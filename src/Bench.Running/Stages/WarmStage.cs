@@ -8,16 +8,14 @@ using Bench.Running.Safety;
 namespace Bench.Running.Stages;
 
 /// <summary>
-/// Provocation: turns on and on until the winding is estimated warm or the time is over, then makes moves from port to port
-/// while it is. What opens when it expands, opens then. Each turn asks the gate as any move does: duty and heat hold (S7).
+/// Provocation: warms the winding by short starts, whose inrush heats more than turning does, until it is estimated warm or the
+/// time is over, then makes moves from port to port while it is. What opens when it expands, opens then. Each start asks the
+/// gate as any move does: duty and heat hold (S7).
 /// </summary>
 internal sealed class WarmStage(
-    Profile profile, SafetyGate gate, ProvokedMoves provoked, MoveSequence moves, RunClock clock, RunBook book, StageReport report) : IStageRunner
+    Profile profile, SafetyGate gate, ShortStarts starts, ProvokedMoves provoked, MoveSequence moves, RunClock clock, RunBook book, StageReport report) : IStageRunner
 {
-    /// <summary>Share of the longest on-time that one turn is planned for: a slow unit must not be cut off.</summary>
-    private const double PlannedOnShare = 0.75;
-
-    /// <summary>Rest between two turns besides what duty asks for, seconds.</summary>
+    /// <summary>Rest between two starts besides what duty asks for, seconds.</summary>
     private const double BetweenS = 0.1;
 
     /// <inheritdoc/>
@@ -26,12 +24,11 @@ internal sealed class WarmStage(
     /// <inheritdoc/>
     public async ValueTask<string?> RunAsync(Stage stage, CancellationToken cancel)
     {
-        report.Begin(stage, "turns until the winding is warm, to provoke the fault");
+        report.Begin(stage, "starts until the winding is warm, to provoke the fault");
         double beganS = clock.NowS;
-        DriveDirection direction = DriveDirection.Up;
-        while (gate.WindingCelsius < stage.WarmCelsius && clock.NowS - beganS < stage.MostS)
+        for (int made = 0; gate.WindingCelsius < stage.WarmCelsius && clock.NowS - beganS < stage.MostS; made++)
         {
-            if (await moves.MakeAsync(stage, new MoveCommand(stage.Kind, direction, null, null, Revolutions, BetweenS), cancel) is { } ended)
+            if (await moves.MakeAsync(stage, starts.Command(stage.Kind, made, BetweenS), cancel) is { } ended)
             {
                 return ended;
             }
@@ -41,22 +38,11 @@ internal sealed class WarmStage(
                 // It may be what is looked for, and gone again once it cools.
                 break;
             }
-
-            direction = profile.CanReverse && direction == DriveDirection.Up ? DriveDirection.Down : DriveDirection.Up;
         }
 
         book.Write(RunEventKind.Note, FormattableString.Invariant(
-            $"the winding is estimated at {gate.WindingCelsius:0.0} °C after {clock.NowS - beganS:0} s of turning; {stage.WarmCelsius:0.0} °C were asked for"));
+            $"the winding is estimated at {gate.WindingCelsius:0.0} °C after {clock.NowS - beganS:0} s of starts; {stage.WarmCelsius:0.0} °C were asked for"));
         return await provoked.RunAsync(stage, made => Command(stage, made), cancel);
-    }
-
-    private int Revolutions
-    {
-        get
-        {
-            double onS = PlannedOnShare * profile.Safety.MostOnMs / 1000.0;
-            return Math.Max(1, (int)Math.Floor(onS * profile.Electrical.RunningSpeedCountsPerS / profile.Ring.Counts));
-        }
     }
 
     private MoveCommand Command(Stage stage, int made)

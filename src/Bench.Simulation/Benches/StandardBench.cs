@@ -7,6 +7,7 @@ namespace Bench.Simulation.Benches;
 /// <summary>
 /// Writes the bench file of a common bench: one link, an I/O board at address 1, and one feedback per unit at 11, 12, …;
 /// meters and inputs of a position side by side, so that one read takes them all, and a watchdog in holding register 0. Positions are <c>position-1</c> and so on.
+/// A bench whose supply can be set has it on a line of its own, and it measures the voltage.
 /// </summary>
 public static class StandardBench
 {
@@ -15,6 +16,12 @@ public static class StandardBench
 
     /// <summary>Name of the I/O board.</summary>
     public const string Board = "io";
+
+    /// <summary>Name of the line to a supply that can be set.</summary>
+    public const string SupplyLine = "supply-line";
+
+    /// <summary>Name of a supply that can be set.</summary>
+    public const string Supply = "supply";
 
     /// <summary>Most positions: feedback addresses 11 to 99.</summary>
     public const int MostPositions = 89;
@@ -37,9 +44,10 @@ public static class StandardBench
     /// <param name="drives">How each position is wired, at least one.</param>
     /// <param name="calibratedOn">Day the meters were calibrated; due a year later.</param>
     /// <param name="baud">Speed.</param>
+    /// <param name="supply">Whether its supply can be set; all positions share it.</param>
     public static string OnSerialPort(
-        string port, IReadOnlyList<DriveKind> drives, DateOnly calibratedOn, int baud = 115200) =>
-        Describe(Serial(port, baud), [.. drives.Select(StandardWiring.Of)], calibratedOn);
+        string port, IReadOnlyList<DriveKind> drives, DateOnly calibratedOn, int baud = 115200, bool supply = false) =>
+        Describe(Serial(port, baud), [.. drives.Select(StandardWiring.Of)], calibratedOn, supply);
 
     /// <summary>A bench on one serial port, 8N1, wired for units of any kind.</summary>
     /// <param name="port">The port.</param>
@@ -55,8 +63,9 @@ public static class StandardBench
     /// <param name="port">Port, 1 to 65535.</param>
     /// <param name="drives">How each position is wired, at least one.</param>
     /// <param name="calibratedOn">Day the meters were calibrated; due a year later.</param>
-    public static string OnTcpPort(string host, int port, IReadOnlyList<DriveKind> drives, DateOnly calibratedOn) =>
-        Describe(Tcp(host, port), [.. drives.Select(StandardWiring.Of)], calibratedOn);
+    /// <param name="supply">Whether its supply can be set; all positions share it.</param>
+    public static string OnTcpPort(string host, int port, IReadOnlyList<DriveKind> drives, DateOnly calibratedOn, bool supply = false) =>
+        Describe(Tcp(host, port), [.. drives.Select(StandardWiring.Of)], calibratedOn, supply);
 
     /// <summary>A bench behind one TCP port, wired for units of any kind.</summary>
     /// <param name="host">Name or address.</param>
@@ -82,7 +91,7 @@ public static class StandardBench
         tcp_port = {port}
         """);
 
-    private static string Describe(string link, IReadOnlyList<StandardWiring> units, DateOnly calibratedOn)
+    private static string Describe(string link, IReadOnlyList<StandardWiring> units, DateOnly calibratedOn, bool supply = false)
     {
         ArgumentOutOfRangeException.ThrowIfZero(units.Count, nameof(units));
         ArgumentOutOfRangeException.ThrowIfGreaterThan(units.Count, MostPositions, nameof(units));
@@ -115,9 +124,14 @@ public static class StandardBench
             text.Append(Device(Feedback(number), 10 + number));
         }
 
+        if (supply)
+        {
+            text.Append(SettableSupply);
+        }
+
         for (int number = 1; number <= units.Count; number++)
         {
-            text.Append(PositionTable(number, units[number - 1], calibratedOn));
+            text.Append(PositionTable(number, units[number - 1], calibratedOn, supply));
         }
 
         return text.ToString();
@@ -134,10 +148,44 @@ public static class StandardBench
 
         """);
 
-    private static string PositionTable(int number, StandardWiring unit, DateOnly calibratedOn)
+    // 192.0.2.0/24 is the range of addresses for documentation (RFC 5737).
+    private static string SettableSupply => Text(
+        $$"""
+
+        [[link]]
+        name = "{{SupplyLine}}"
+        kind = "tcp"
+        protocol = "scpi"
+        host = "192.0.2.20"
+
+        [[device]]
+        name = "{{Supply}}"
+        link = "{{SupplyLine}}"
+        timeout_ms = 100
+        supply = { voltage_v = 24.0, lowest_v = 18.0, highest_v = 30.0 }
+
+        """);
+
+    private static string Voltmeter(int register, bool supply) => supply
+        ? Text(
+            $"""
+            device = "{Supply}"
+            query = "MEAS:VOLT?"
+            """)
+        : Text(
+            $"""
+            device = "{Board}"
+            input_register = {register}
+            scale_v = 0.001
+            """);
+
+    private static string PositionTable(int number, StandardWiring unit, DateOnly calibratedOn, bool supply)
     {
         int register = RegistersPerPosition * (number - 1);
         string feedback = Feedback(number);
+
+        // Next to the last meter of the board, for what lies between is read too.
+        int inputs = supply ? register + 1 : register + 2;
         return Text(
             $$"""
 
@@ -145,8 +193,8 @@ public static class StandardBench
             name = "{{Position(number)}}"
             {{unit.Outputs(Board, 2 * (number - 1), feedback)}}
             {{unit.Count(feedback)}}
-            index = { device = "{{Board}}", input_register = {{register + 2}}, bit = 0 }
-            emergency_stop = { device = "{{Board}}", input_register = {{register + 2}}, bit = 1, active_low = true }
+            index = { device = "{{Board}}", input_register = {{inputs}}, bit = 0 }
+            emergency_stop = { device = "{{Board}}", input_register = {{inputs}}, bit = 1, active_low = true }
             {{unit.Switches(feedback)}}
             [position.current]
             device = "{{Board}}"
@@ -157,9 +205,7 @@ public static class StandardBench
             {{Calibration(calibratedOn, "A", number)}}
 
             [position.voltage]
-            device = "{{Board}}"
-            input_register = {{register + 1}}
-            scale_v = 0.001
+            {{Voltmeter(register + 1, supply)}}
             standard_uncertainty_v = 0.02
             {{Calibration(calibratedOn, "V", number)}}
 

@@ -17,14 +17,17 @@ public sealed class WarmOpenWinding : ICondition
     {
         ArgumentNullException.ThrowIfNull(healthy);
         ArgumentNullException.ThrowIfNull(random);
+
+        // A finer winding sits in a smaller motor, which sheds less heat: about a kelvin a watt for each ohm, its housing the more.
+        double ohm = healthy.Unit.Motor.WindingOhm;
         return healthy with
         {
             Unit = healthy.Unit with
             {
                 Motor = healthy.Unit.Motor with
                 {
-                    Warming = new WarmingDesign(3.0, 45.0, 240.0),
-                    OpensAtRiseK = random.Between(12.0, 15.0),
+                    Warming = new WarmingDesign(3.0, ohm, 20.0, ohm * random.Between(2.3, 3.0), random.Between(250.0, 350.0)),
+                    OpensAtRiseK = random.Between(29.0, 33.0),
                 },
             },
         };

@@ -5,7 +5,8 @@ internal sealed class Warming(WarmingDesign design, double coldOhm)
 {
     private const double EveryS = 0.1;
 
-    private double _riseByLossK;
+    private double _windingK;
+    private double _housingK;
     private double _pendingS;
     private double _pendingJ;
 
@@ -13,7 +14,7 @@ internal sealed class Warming(WarmingDesign design, double coldOhm)
     internal double Ohm { get; private set; } = coldOhm * (1.0 + (WarmingDesign.Copper * design.StartRiseK));
 
     /// <summary>Rise by its own losses, kelvins.</summary>
-    internal double RiseK => _riseByLossK;
+    internal double RiseK => _windingK + _housingK;
 
     internal void Step(double ampere, double seconds)
     {
@@ -25,9 +26,12 @@ internal sealed class Warming(WarmingDesign design, double coldOhm)
             return;
         }
 
-        double end = _pendingJ / _pendingS * design.KPerW;
-        _riseByLossK = end + ((_riseByLossK - end) * Math.Exp(-_pendingS / design.TimeConstantS));
-        Ohm = coldOhm * (1.0 + (WarmingDesign.Copper * (design.StartRiseK + _riseByLossK)));
+        double watt = _pendingJ / _pendingS;
+        _windingK = Towards(watt * design.KPerW, _windingK, design.TimeConstantS);
+        _housingK = Towards(watt * design.HousingKPerW, _housingK, design.HousingTimeConstantS);
+        Ohm = coldOhm * (1.0 + (WarmingDesign.Copper * (design.StartRiseK + RiseK)));
         (_pendingS, _pendingJ) = (0.0, 0.0);
     }
+
+    private double Towards(double end, double riseK, double timeConstantS) => end + ((riseK - end) * Math.Exp(-_pendingS / timeConstantS));
 }

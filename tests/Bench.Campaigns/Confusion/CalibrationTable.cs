@@ -10,11 +10,11 @@ public static class CalibrationTable
     /// <summary>First causes said with so much probability at least are counted in the result line.</summary>
     public const double Sure = 0.9;
 
-    /// <summary>Prints it, first causes of judged and held units on a sound bench by what was said of them.</summary>
+    /// <summary>Prints it, first causes of judged and held units on a sound bench by what was said of them, whether or not it could provoke their fault.</summary>
     /// <returns>How many of those said with <see cref="Sure"/> or more are right.</returns>
     public static Rate Write(ConfusionCampaign campaign, TextWriter to)
     {
-        (double Said, bool Right)[] first = [.. campaign.OnSoundBench
+        (double Said, bool Right)[] first = [.. campaign.OnSoundBench.Concat(campaign.OutOfReach)
             .Where(u => u.Record.Judgement is { Causes.Count: > 0 })
             .Select(u => (u.Record.Judgement!.Causes[0].Probability, u.NamesCause(1)))];
         to.WriteLine();

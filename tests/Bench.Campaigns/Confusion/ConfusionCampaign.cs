@@ -1,4 +1,5 @@
 using Bench.Model.Judging;
+using Bench.Model.Moves;
 
 namespace Bench.Campaigns.Confusion;
 
@@ -32,8 +33,11 @@ public sealed class ConfusionCampaign
         return new ConfusionCampaign(tested);
     }
 
-    /// <summary>Units on a sound bench: there evidence is physically available.</summary>
-    public IEnumerable<TestedUnit> OnSoundBench => Units.Where(u => u.Condition is not (LowSupply or NoisyLink));
+    /// <summary>Units on a sound bench that can show what they have: there evidence is physically available.</summary>
+    public IEnumerable<TestedUnit> OnSoundBench => Units.Where(u => u.Condition is not (LowSupply or NoisyLink) && u.IsWithinReach);
+
+    /// <summary>Units whose fault only shows when it is provoked as their bench could not.</summary>
+    public IEnumerable<TestedUnit> OutOfReach => Units.Where(u => !u.IsWithinReach);
 
     /// <summary>Units that are not scrap and were judged so.</summary>
     public Rate FalseScrap => Share(Units.Where(u => u.Truth.Disposition != Disposition.Scrap), u => u.Record.Judgement?.Disposition == Disposition.Scrap);
@@ -43,9 +47,9 @@ public sealed class ConfusionCampaign
         Units.Where(u => u.Truth.Disposition is null or Disposition.Reusable),
         u => u.Record.Judgement?.Disposition is Disposition.Scrap or Disposition.Repairable);
 
-    /// <summary>Faulty units that were judged reusable.</summary>
+    /// <summary>Faulty units that were judged reusable, of those whose fault was within the bench's reach.</summary>
     public Rate Escapes => Share(
-        Units.Where(u => u.Truth.Disposition is Disposition.Repairable or Disposition.Scrap),
+        Units.Where(u => u.IsWithinReach && u.Truth.Disposition is Disposition.Repairable or Disposition.Scrap),
         u => u.Record.Judgement?.Disposition == Disposition.Reusable);
 
     /// <summary>Units with the right disposition, on a sound bench.</summary>
@@ -69,8 +73,8 @@ public sealed class ConfusionCampaign
     /// <summary>Healthy units that were found so.</summary>
     public IEnumerable<TestedUnit> FoundHealthy => Units.Where(u => u.Condition == "healthy" && u.Right);
 
-    /// <summary>Moves a healthy unit took in the median.</summary>
-    public double HealthyMoves => Median(FoundHealthy.Select(u => (double)u.Record.Moves.Count));
+    /// <summary>Moves a healthy unit took in the median, none of them provoked.</summary>
+    public double HealthyMoves => Median(FoundHealthy.Select(u => (double)u.Record.Moves.Count(m => !m.Stage.Provokes())));
 
     private static Rate Share(IEnumerable<TestedUnit> units, Func<TestedUnit, bool> hits)
     {

@@ -20,6 +20,7 @@ public static class ConfusionReport
     {
         Table(campaign, to);
         Misses(campaign, to);
+        OutOfReach(campaign, to);
         Rate sure = CalibrationTable.Write(campaign, to);
         ShowsTable.Write(campaign, to);
         if (mismatch)
@@ -27,9 +28,8 @@ public static class ConfusionReport
             VariationTable.Write(campaign, to);
         }
 
-        (double timeRatio, double movesAlone) = TimeTable.Write(campaign, mismatch, to);
+        (double timeRatio, double movesAlone, double ratio) = TimeTable.Write(campaign, mismatch, to);
         double fixedMoves = ShippedFamilies.All.Average(f => FixedPlan.Moves(f.Demonstration));
-        double ratio = campaign.HealthyMoves / fixedMoves;
         Rate top1 = campaign.Causes(1);
         Rate top2 = campaign.Causes(2);
         to.WriteLine();
@@ -43,7 +43,7 @@ public static class ConfusionReport
         to.WriteLine($"cause first                     {top1}");
         to.WriteLine($"cause first or second           {top2}");
         to.WriteLine(Text($"{$"right of causes said {100 * CalibrationTable.Sure:0} % sure",-31}{sure}"));
-        to.WriteLine(Text($"healthy units took {campaign.HealthyMoves:0} moves in the median; a fixed plan of the same error rates takes {fixedMoves:0}"));
+        to.WriteLine(Text($"healthy units took {campaign.HealthyMoves:0} moves in the median; a fixed plan of the same error rates takes {fixedMoves:0}; with what provoked, {ratio:0.00} of the fixed plans' moves"));
         to.WriteLine(Text($"their test took {timeRatio:0.00} of the time of a fixed routine that covers the ring at the slowest link, {movesAlone:0.00} of that of the fixed plan's moves alone"));
         to.WriteLine(Text($"RESULT false_scrap_pct={campaign.FalseScrap.Percent:0.00} escape_pct={campaign.Escapes.Percent:0.00} cause_top1_pct={top1.Percent:0.0} cause_top2_pct={top2.Percent:0.0} held_pct={campaign.Held.Percent:0.0} calibration={sure.Percent:0.0} moves_ratio={ratio:0.00} time_ratio={timeRatio:0.00} units={campaign.Units.Count}"));
         return mismatch
@@ -77,6 +77,18 @@ public static class ConfusionReport
                 .Where(f => f.Decision == FindingDecision.DoesNotConform)
                 .Select(f => Text($"{f.Feature.Name}={f.Feature.Value:0.##}")).Distinct() ?? []);
             to.WriteLine($"seed {unit.Seed} {unit.Family} {unit.Condition} {unit.Link}{string.Concat(unit.Variations.Select(v => " " + v))}: {unit.Said}; {causes}; {why} {failing}");
+        }
+    }
+
+    // No bench finds what it can't provoke; what it says then must not be surer than that.
+    private static void OutOfReach(ConfusionCampaign campaign, TextWriter to)
+    {
+        TestedUnit[] units = [.. campaign.OutOfReach];
+        if (units.Length > 0)
+        {
+            double none = units.Average(u => u.Record.Judgement?.Causes.FirstOrDefault(c => c.Id == "none")?.Probability ?? 0);
+            to.WriteLine(Text(
+                $"{units.Length} units whose fault their bench could not provoke: {Said(units, "Reusable")} judged reusable, {Said(units, "Held")} held; no fault said with {100 * none:0} % in the mean"));
         }
     }
 

@@ -26,7 +26,17 @@ public sealed class ConfusionRun : IOperator
     /// <summary>Links and how often each is drawn; slower ones read the position less often.</summary>
     private static readonly (string Name, int Baud, double Share)[] Links = [("rtu-115200", 115200, 0.5), ("rtu-57600", 57600, 0.2), ("tcp", 0, 0.3)];
 
+    /// <summary>Share of benches whose supply can be set, and of runs that a person attends.</summary>
+    private const double SetsSupplyShare = 0.5;
+    private const double AttendedShare = 0.8;
+
+    /// <summary>Share of units whose fault must be provoked that come to a bench which cannot.</summary>
+    private const double OutOfReachShare = 0.1;
+
+    private readonly Reach _reach;
     private SimulatedHands? _hands;
+
+    private ConfusionRun(Reach reach) => _reach = reach;
 
     /// <summary>Tests the unit of a seed.</summary>
     /// <param name="seed">The seed.</param>
@@ -38,18 +48,29 @@ public sealed class ConfusionRun : IOperator
         string condition = random.Happens(HealthyShare) ? Healthy : Of(random, Truth.Faults(profile));
         (string link, int baud, _) = Draw(random.Next());
         Symptom symptom = random.Happens(0.5) ? Symptom.Constant : Symptom.Intermittent;
-        return new ConfusionRun().Run(seed, profile, condition, link, baud, symptom, mismatch);
+        Reach reach = new(random.Happens(SetsSupplyShare), random.Happens(AttendedShare));
+        if (Reach.StageFor(condition) is not null)
+        {
+            // What must be provoked comes and goes in the field; and most such units go to the bench that can provoke it.
+            symptom = Symptom.Intermittent;
+            reach = random.Happens(OutOfReachShare) ? new Reach(SetsSupply: false, IsAttended: false) : new Reach(SetsSupply: true, IsAttended: true);
+        }
+
+        return new ConfusionRun(reach).Run(seed, profile, condition, link, baud, symptom, mismatch);
     }
 
-    /// <summary>Tests a healthy unit at the slowest link, where the ring takes longest.</summary>
+    /// <summary>Tests a healthy unit at the slowest link, where the ring takes longest, and provokes nothing.</summary>
     /// <param name="profile">Its family.</param>
     /// <param name="seed">The seed.</param>
     /// <param name="mismatch">See <see cref="Of(ulong, bool)"/>.</param>
     public static TestedUnit HealthyAtSlowestLink(Profile profile, ulong seed, bool mismatch)
     {
         (string link, int baud, _) = Links.Where(l => l.Baud > 0).MinBy(l => l.Baud);
-        return new ConfusionRun().Run(seed, profile, Healthy, link, baud, Symptom.Intermittent, mismatch);
+        return new ConfusionRun(new Reach(SetsSupply: false, IsAttended: true)).Run(seed, profile, Healthy, link, baud, Symptom.Constant, mismatch);
     }
+
+    /// <inheritdoc/>
+    public bool CanAsk(HandWork work) => work == HandWork.UncoupleValve || _reach.IsAttended;
 
     /// <inheritdoc/>
     public ValueTask<bool> ConfirmAsync(string serial, IReadOnlyList<string> cautions, IReadOnlyList<string> wiring, CancellationToken cancel) => new(true);
@@ -74,12 +95,12 @@ public sealed class ConfusionRun : IOperator
         ModelMismatch? mismatch = mismatched ? ModelMismatch.Draw(seed) : null;
         BenchFile file = BenchFileReader.Read(
             baud == 0
-                ? StandardBench.OnTcpPort("localhost", 502, [profile.Drive], CalibratedOn)
-                : StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], CalibratedOn, baud),
+                ? StandardBench.OnTcpPort("localhost", 502, [profile.Drive], CalibratedOn, _reach.SetsSupply)
+                : StandardBench.OnSerialPort("/dev/ttyUSB0", [profile.Drive], CalibratedOn, baud, _reach.SetsSupply),
             "bench.toml");
         VirtualTime time = new(Begin);
         RunRecord record = time.Run(() => ExecuteAsync(file, profile, condition, symptom, seed, mismatch, time));
-        return new TestedUnit(seed, profile.Family, condition, link, Truth.Of(profile.Family, condition), mismatch?.Variations ?? [], record);
+        return new TestedUnit(seed, profile.Family, condition, link, Truth.Of(profile.Family, condition), mismatch?.Variations ?? [], _reach, record);
     }
 
     private static (string Name, int Baud, double Share) Draw(double at)
@@ -114,6 +135,7 @@ public sealed class ConfusionRun : IOperator
             Journal = new NoJournal(),
             Time = time,
             Operator = this,
+            Power = devices.PowerAt(position.Name),
         }).ExecuteAsync(default);
     }
 

@@ -24,7 +24,14 @@ internal static class ShowsTable
 
             foreach (string feature in profile.Limits.Select(l => l.Feature).Distinct())
             {
-                Rate seen = new(group.Count(u => Fails(u, feature)), group.Count());
+                // What was not looked at, such as a stage that was not needed any more, says nothing.
+                TestedUnit[] looked = [.. group.Where(u => Findings(u, feature).Any(f => f.Decision != FindingDecision.NotAssessable))];
+                if (looked.Length == 0)
+                {
+                    continue;
+                }
+
+                Rate seen = new(looked.Count(u => Fails(u, feature)), looked.Length);
                 double share = mode.Shows.GetValueOrDefault(feature, Profile.BackgroundShow);
                 (double low, double high) = seen.Interval;
                 compared++;
@@ -39,6 +46,8 @@ internal static class ShowsTable
         to.WriteLine($"{outside} of {compared} shares lie outside; by chance alone about 1 in 20 may");
     }
 
-    private static bool Fails(TestedUnit unit, string feature) =>
-        unit.Record.Judgement!.Findings.Any(f => f.Feature.Name == feature && f.Decision == FindingDecision.DoesNotConform);
+    private static bool Fails(TestedUnit unit, string feature) => Findings(unit, feature).Any(f => f.Decision == FindingDecision.DoesNotConform);
+
+    private static IEnumerable<Finding> Findings(TestedUnit unit, string feature) =>
+        unit.Record.Judgement!.Findings.Where(f => f.Feature.Name == feature);
 }

@@ -10,11 +10,15 @@ namespace Bench.Campaigns.Confusion;
 /// <param name="Link">The bench's link, e.g. <c>rtu-115200</c>.</param>
 /// <param name="Truth">What is right.</param>
 /// <param name="Variations">How it and its bench depart from the ordinary model.</param>
+/// <param name="Reach">What its bench could do to it.</param>
 /// <param name="Record">The run's record.</param>
-public sealed record TestedUnit(ulong Seed, string Family, string Condition, string Link, Truth Truth, IReadOnlyList<Variation> Variations, RunRecord Record)
+public sealed record TestedUnit(ulong Seed, string Family, string Condition, string Link, Truth Truth, IReadOnlyList<Variation> Variations, Reach Reach, RunRecord Record)
 {
     /// <summary>Position readings per second that the bench held; null where it turned nothing.</summary>
     public double? PositionRateHz { get; init; }
+
+    /// <summary>Whether what would show its condition was within the bench's reach.</summary>
+    public bool IsWithinReach => Reach.Has(Condition, Record.Start.Profile, Record.Start.Return.Symptom);
 
     /// <summary>Time of the test, seconds.</summary>
     public double TestS => (Record.EndedAt - Record.Start.StartedAt).TotalSeconds;

@@ -26,8 +26,8 @@ public sealed record Truth(Disposition? Disposition, IReadOnlyList<string> Cause
             "dead-feedback" => new(Model.Judging.Disposition.Repairable, ["dead-feedback", "frozen-feedback"], ClaimOutcome.Confirmed),
             "contaminated-sensors" => Fault(condition, Model.Judging.Disposition.Scrap, explains: true),
             "seized-valve" or "seized-motor" or "stripped-gear" => Fault(condition, Model.Judging.Disposition.Scrap, explains: false),
-            "open-winding" or "worn-brushes" => Fault(condition, motor, explains: false),
-            "dead-sensors" or "intermittent-connector" or "coupling-slip" or "drifting-zero" or "backlash" =>
+            "open-winding" or "worn-brushes" or "hanging-brush" or "warm-open-winding" => Fault(condition, motor, explains: false),
+            "dead-sensors" or "intermittent-connector" or "coupling-slip" or "drifting-zero" or "backlash" or "strained-cable" or "weak-regulator" =>
                 Fault(condition, Model.Judging.Disposition.Repairable, explains: true),
             _ => Fault(condition, Model.Judging.Disposition.Repairable, explains: false),
         };
@@ -42,6 +42,7 @@ public sealed record Truth(Disposition? Disposition, IReadOnlyList<string> Cause
         "dead-sensors", "contaminated-sensors", "coupling-slip", "drifting-zero", .. profile.CanReverse ? ["backlash"] : Array.Empty<string>(),
         "seized-valve", "seized-motor", "open-winding", "worn-brushes", "contact-resistance", "intermittent-connector", "dead-feedback",
         "noisy-link", "tight-spot", "stripped-gear", "low-bench-supply",
+        "hanging-brush", "sticking-seal", "weak-regulator", "strained-cable", "warm-open-winding",
     ];
 
     private static Truth Fault(string condition, Disposition disposition, bool explains) =>

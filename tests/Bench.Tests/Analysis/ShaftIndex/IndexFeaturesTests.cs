@@ -38,6 +38,24 @@ public class IndexFeaturesTests
         Assert.InRange(f.Value("index.reversal_counts"), 0, 2);
     }
 
+    // A window of passes spans twenty moves: what creeps by half a count a move is ten counts on there, and no slip.
+    [Fact]
+    public void Step_StrongDrift_IsNone()
+    {
+        RunFeatures f = SyntheticRun.Extract(new SyntheticUnit(Diverter.Profile, 8) { Lead = (m, _) => 0.5 * m }.WholeRoutine()).Features;
+
+        Near(50, f.Of("index.drift_counts_per_100_moves"));
+        Assert.InRange(f.Value("index.step_counts"), 0, 4);
+    }
+
+    [Fact]
+    public void Step_SlipOfTwelveBesideDrift_IsTheSlip()
+    {
+        RunFeatures f = SyntheticRun.Extract(new SyntheticUnit(Diverter.Profile, 8) { Lead = (m, _) => (0.3 * m) + (m > 40 ? 12 : 0) }.WholeRoutine()).Features;
+
+        Near(12, f.Of("index.step_counts"));
+    }
+
     [Theory]
     [InlineData(0.2)]
     [InlineData(-0.2)]

@@ -58,6 +58,8 @@ public class SchemaTests
     [InlineData("dead_time_ms = 60", "dead_time = 60")]
     [InlineData("most_duty = 0.85", "most_duty = 1.1")]
     [InlineData("most_duty = 0.85", "most_duty = 0.85\nwinding_most_celsius = 110")]
+    [InlineData("most_duty = 0.85", "most_duty = 0.85\nhousing_thermal_k_per_w = 32\nhousing_time_constant_s = 300")]
+    [InlineData("most_duty = 0.85", "most_duty = 0.85\nwinding_thermal_k_per_w = 12\nwinding_time_constant_s = 20\nhousing_thermal_k_per_w = 32\nwinding_most_celsius = 110\nambient_most_celsius = 40")]
     [InlineData("most_duty = 0.85", "most_duty = 0.85\nwinding_thermal_k_per_w = 0\nwinding_time_constant_s = 20\nwinding_most_celsius = 110\nambient_most_celsius = 40")]
     [InlineData("kind = \"port-moves\"", "kind = \"port_moves\"")]
     [InlineData("most_s = 2\n", "most_s = 2\nsettle_ms = 5\n")]

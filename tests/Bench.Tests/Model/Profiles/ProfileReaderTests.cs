@@ -55,7 +55,7 @@ public class ProfileReaderTests
                 MostOnMs = 9000,
                 MostDuty = 0.85,
                 DutyWindowS = 60,
-                Winding = new WindingLimits { ThermalKPerW = 12, TimeConstantS = 20, MostCelsius = 110, AmbientCelsius = 40 },
+                Winding = new WindingLimits { ThermalKPerW = 12, TimeConstantS = 20, Housing = new HousingHeat(32, 300), MostCelsius = 110, AmbientCelsius = 40 },
             },
             profile.Safety);
         Assert.Equal(
@@ -71,7 +71,7 @@ public class ProfileReaderTests
             },
             profile.Demonstration);
         Assert.Equal(
-            [StageKind.Supply, StageKind.Homing, StageKind.PortMoves, StageKind.Endurance, StageKind.Connector, StageKind.LowSupply, StageKind.HighSupply, StageKind.Uncoupled], profile.Routine.Select(stage => stage.Kind));
+            [StageKind.Supply, StageKind.Homing, StageKind.PortMoves, StageKind.Endurance, StageKind.Connector, StageKind.Starts, StageKind.LowSupply, StageKind.HighSupply, StageKind.Warm, StageKind.Uncoupled], profile.Routine.Select(stage => stage.Kind));
         Assert.Equal(new Stage { Kind = StageKind.Homing, MostS = 60, Revolutions = 2, SettleMs = 350 }, profile.Routine[1]);
         Assert.Equal(
             new Limit

@@ -109,7 +109,9 @@ public class UncoupledStageTests
         Assert.Equal(locked, record.Features!.Features.Single(f => f.Name == UncoupledFeatures.Locked).Value);
         ElectricalData nominal = record.Start.Profile.Electrical;
         double current = record.Features.Features.Single(f => f.Name == UncoupledFeatures.Current).Value!.Value;
-        Assert.InRange(current, locked > 0 ? nominal.RunningCurrentA * 2 : 0, locked > 0 ? nominal.StallCurrentA * 1.2 : nominal.RunningCurrentA);
+
+        // The meter's noise reaches below zero.
+        Assert.InRange(current, locked > 0 ? nominal.RunningCurrentA * 2 : -0.004, locked > 0 ? nominal.StallCurrentA * 1.2 : nominal.RunningCurrentA);
     }
 
     // The supply and the link are read for longer.

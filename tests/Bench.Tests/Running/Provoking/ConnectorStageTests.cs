@@ -68,8 +68,8 @@ public class ConnectorStageTests
         RunFeatures without = new VirtualRun(Connector with { Routine = [.. Connector.Routine.Where(s => s.Kind != StageKind.Connector)] }, "strained-cable").Execute().Features!;
 
         Assert.Equal(
-            without.Features.Where(OfTheUnit).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
-            with.Features.Where(OfTheUnit).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
+            without.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
+            with.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
     }
 
     [Fact]
@@ -182,7 +182,4 @@ public class ConnectorStageTests
     }
 
     private static double At(RunRecord record, string text) => record.Events.First(e => e.Text == text).TimeS;
-
-    private static bool OfTheUnit(Feature feature) =>
-        !feature.Name.StartsWith("bench.link", StringComparison.Ordinal) && !ProvokedFeatures.All.Contains(feature.Name);
 }

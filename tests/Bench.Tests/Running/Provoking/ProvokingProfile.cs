@@ -20,11 +20,16 @@ internal static class ProvokingProfile
         Demonstration = VirtualRun.Diverter.Demonstration with { P0 = 0.01, P1 = 0.5, MostMoves = 20, RingCoverage = 0 },
         Limits =
         [
-            .. VirtualRun.Diverter.Limits.Where(l => !ProvokedFeatures.All.Contains(l.Feature)),
+            .. VirtualRun.Diverter.Limits.Where(l => !l.Feature.StartsWith("provoked.", StringComparison.Ordinal)),
             .. ProvokedFeatures.All.Select(f => new Limit { Feature = f, Upper = 0, Rule = DecisionRule.Simple, Severity = Severity.Repair, Remedy = "exchange-motor" }),
         ],
         FaultModes = [.. VirtualRun.Diverter.FaultModes.Select(m => m.Id == "worn-brushes" ? Provoked(m) : m)],
     };
+
+    /// <summary>Whether a feature says what the unit is like in use, not what came of provoking it, nor what became of the links.</summary>
+    public static bool IsOfTheUnitInUse(Feature feature) =>
+        !feature.Name.StartsWith("bench.link", StringComparison.Ordinal) && !feature.Name.StartsWith("provoked.", StringComparison.Ordinal)
+        && feature.Name != "motion.no_current_in_a_row";
 
     private static FaultMode Provoked(FaultMode mode)
     {

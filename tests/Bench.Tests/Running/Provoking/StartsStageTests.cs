@@ -47,8 +47,8 @@ public class StartsStageTests
         Assert.Equal(without.Demonstration.Path, with.Demonstration.Path);
         Assert.Equal(without.Ring.Coverage, with.Ring.Coverage);
         Assert.Equal(
-            without.Features.Where(OfTheUnit).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
-            with.Features.Where(OfTheUnit).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
+            without.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
+            with.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
     }
 
     [Fact]
@@ -95,7 +95,4 @@ public class StartsStageTests
         Assert.InRange(plan, 0, firstOn - 1);
         Assert.Contains(events, e => e.Text.StartsWith("stage starts is next: it promises ", StringComparison.Ordinal));
     }
-
-    private static bool OfTheUnit(Feature feature) =>
-        !feature.Name.StartsWith("bench.link", StringComparison.Ordinal) && !ProvokedFeatures.All.Contains(feature.Name);
 }

@@ -59,8 +59,8 @@ public class SupplyMovesStageTests
 
         Assert.Equal(without.Demonstration.Path, with.Demonstration.Path);
         Assert.Equal(
-            without.Features.Where(OfTheUnit).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
-            with.Features.Where(OfTheUnit).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
+            without.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
+            with.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
     }
 
     public enum Ending { Cancelled, EmergencyStop, SupplyCut, SupplySilent, JournalFails, ContactWelded, BoardRestarts, LinkGone }
@@ -246,7 +246,4 @@ public class SupplyMovesStageTests
         Assert.False(run.Unit.SupplyConnected);
         Assert.Equal(1.0, run.Unit.SupplyShare, 3);
     }
-
-    private static bool OfTheUnit(Feature feature) =>
-        !feature.Name.StartsWith("bench.link", StringComparison.Ordinal) && !ProvokedFeatures.All.Contains(feature.Name);
 }

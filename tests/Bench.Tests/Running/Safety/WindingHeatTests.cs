@@ -1,5 +1,8 @@
 using Bench.Model.Profiles;
 using Bench.Running.Safety;
+using CsCheck;
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.OdeSolvers;
 
 namespace Bench.Tests.Running.Safety;
 
@@ -10,6 +13,7 @@ public class WindingHeatTests
     private const double Alpha = 0.00393;
     private const double Ohm = 12;
     private static readonly WindingLimits Limits = new() { ThermalKPerW = 12, TimeConstantS = 20, MostCelsius = 110, AmbientCelsius = 40 };
+    private static readonly WindingLimits Housed = Limits with { Housing = new HousingHeat(32, 300) };
 
     [Theory]
     [InlineData(0.22, 5)]
@@ -29,6 +33,60 @@ public class WindingHeatTests
         double rise = push / (1 - gain) * (1 - Math.Exp(-(1 - gain) * seconds / Limits.TimeConstantS));
         Assert.Equal(40 + rise, heat.CelsiusAt(seconds), Math.Max(1e-6, 0.002 * rise));
     }
+
+    // Against the fourth-order method of Runge and Kutta on both equations at once.
+    [Theory]
+    [InlineData(0.22, 600)]
+    [InlineData(0.40, 120)]
+    [InlineData(2.0, 1.5)]
+    public void CelsiusAt_WindingInItsHousing_FollowsBothEquations(double ampere, double seconds)
+    {
+        WindingHeat heat = new(Housed, Ohm, 0.22);
+        for (int i = 0; i <= seconds * 50; i++)
+        {
+            heat.Take(i / 50.0, ampere);
+        }
+
+        Vector<double> Slope(double t, Vector<double> rise)
+        {
+            double watt = ampere * ampere * Ohm * (1 + (Alpha * (20 + rise.Sum())));
+            return Vector<double>.Build.Dense([((12 * watt) - rise[0]) / 20, ((32 * watt) - rise[1]) / 300]);
+        }
+
+        double expected = RungeKutta.FourthOrder(Vector<double>.Build.Dense(2), 0, seconds, 2000, Slope)[^1].Sum();
+        Assert.Equal(expected, heat.CelsiusAt(seconds) - 40, 0.003 * expected);
+    }
+
+    // Whatever it went through: after the rest the move keeps the limit, and a rest a little shorter would not have done.
+    [Fact]
+    public void RestBefore_WindingInItsHousing_IsEnoughAndNotLongerThanNeeded() =>
+        Gen.Select(Gen.Double[0.5, 2.0], Gen.Double[1, 300], Gen.Double[0.5, 5], Gen.Double[0.3, 1.2]).Sample((ampere, seconds, onS, drawn) =>
+        {
+            double End(double restShare, out double rest)
+            {
+                WindingHeat heat = new(Housed, Ohm, 0.22);
+                heat.Take(0, ampere);
+                double nowS = 0;
+                while (nowS < seconds && heat.CelsiusAt(nowS) < Housed.MostCelsius)
+                {
+                    heat.Take(nowS += 0.02, ampere);
+                }
+
+                heat.Take(nowS, 0);
+                rest = heat.RestBefore(nowS, onS, drawn);
+                double begin = nowS + (rest * restShare);
+                double hottest = heat.CelsiusAt(begin);
+                for (double t = begin; t < begin + onS; t += 0.02)
+                {
+                    heat.Take(t, drawn);
+                }
+
+                return Math.Max(hottest, heat.CelsiusAt(begin + onS));
+            }
+
+            double after = End(1, out double rest);
+            return rest == 0 || double.IsInfinity(rest) || (after <= Housed.MostCelsius + 1e-6 && End(0.8, out _) > after);
+        });
 
     [Fact]
     public void CelsiusAt_AfterTheDriveIsOff_FallsByOneOverEInATimeConstant()

@@ -54,4 +54,19 @@ public class StandardBenchTests
         Assert.Equal(new Channel("io", RegisterTable.Coil, 4), file.Positions[2].Up);
         Assert.Equal(3200, file.Positions[3].Counter!.CountsPerRevolution);
     }
+
+    [Fact]
+    public void OnSerialPort_SupplyThatCanBeSet_FeedsAndMeasuresEveryPosition()
+    {
+        BenchFile file = BenchFileReader.Read(
+            StandardBench.OnSerialPort("/dev/pts/7", [DriveKind.Reversing, DriveKind.Single], new DateOnly(2031, 2, 3), supply: true), "bench.toml");
+
+        DeviceDescription supply = file.Devices.Single(d => d.Name == StandardBench.Supply);
+        Assert.Equal((24.0, 18.0, 30.0), (supply.SupplyVoltageV!.Value, supply.SupplyRange!.Value.LowestV, supply.SupplyRange.Value.HighestV));
+        Assert.All(file.Positions, p => Assert.Equal((StandardBench.Supply, "MEAS:VOLT?"), (p.Voltage.Channel.Device, p.Voltage.Channel.Text)));
+        Assert.All(file.Positions, p => Assert.Equal(StandardBench.Board, p.Current.Channel.Device));
+
+        // What lies between two registers that are read is read too, and must be there.
+        Assert.All(file.Positions, p => Assert.Equal(p.Current.Channel.Address + 1, p.Index!.Address));
+    }
 }
