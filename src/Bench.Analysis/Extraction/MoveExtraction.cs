@@ -132,7 +132,7 @@ internal sealed class MoveExtraction
         double[] rented = ArrayPool<double>.Shared.Rent(currents.Length - 2);
         Span<double> bends = rented.AsSpan(0, currents.Length - 2);
         Elementwise.Bends(currents, bends);
-        double noise = Robust.Deviation(bends) / Math.Sqrt(1.5);
+        double noise = Robust.Deviation(bends, bends) / Math.Sqrt(1.5);
         ArrayPool<double>.Shared.Return(rented);
         return noise;
     }
