@@ -15,6 +15,12 @@ internal sealed class AngleCurrents
     private readonly Gathered[] _bins;
     private readonly double _first;
 
+    /// <summary>The bin of each place.</summary>
+    private readonly byte[] _binOf;
+
+    /// <summary>Begin of the turn of the ring on which the last count lay.</summary>
+    private double _turn;
+
     /// <summary>Begins empty.</summary>
     /// <param name="ring">The ring.</param>
     /// <param name="fromCount">A place of the ring that bins are counted from, so that they lie alike wherever its zero is.</param>
@@ -23,6 +29,7 @@ internal sealed class AngleCurrents
         _ring = ring;
         _bins = new Gathered[Math.Min(MostBins, ring.Counts)];
         _first = fromCount % BinCounts;
+        _binOf = [.. Enumerable.Range(0, ring.Counts).Select(BinOf)];
     }
 
     /// <summary>Counts per bin.</summary>
@@ -68,67 +75,69 @@ internal sealed class AngleCurrents
                 after++;
             }
 
-            int end = i + 1 < rows.Length && rows[i + 1] > times[after] ? i + 1 : Rows(rows, i + 1, times[after]);
-            if (end > i + 1 && Arc(counts[after - 1], counts[after]) is >= 0 and int whole)
+            bool more = i + 1 < rows.Length && rows[i + 1] <= times[after] && rows[i + 1] >= timeS;
+            if (more && Arc(counts[after - 1], counts[after]) is >= 0 and int whole)
             {
                 // A stream gives many rows while the unit crosses a bin.
-                while (after < course.SteadyLast && Arc(counts[after], counts[after + 1]) == whole)
+                while (after < course.SteadyLast && StaysIn(whole, counts[after], counts[after + 1]))
                 {
                     after++;
-                    end = Rows(rows, end, times[after]);
                 }
 
-                Add(whole, currents[i..end]);
+                int last = steady.LastInOrder(i + 1, times[after]);
+                Add(whole, currents[i..(last + 1)]);
+                i = last + 1;
+                continue;
             }
-            else
+
+            int end = more ? steady.LastInOrder(i + 1, times[after]) + 1 : i + 1;
+            double t0 = times[after - 1], c0 = counts[after - 1] - _first, per = counts[after] - counts[after - 1], span = times[after] - t0;
+            for (; i < end; i++)
             {
-                double t0 = times[after - 1], c0 = counts[after - 1] - _first, per = counts[after] - counts[after - 1], span = times[after] - t0;
-                for (int k = i; k < end; k++)
+                double at = c0 + (per * (rows[i] - t0) / span);
+                double place = at - turn;
+                if (!(place >= 0 && place < n))
                 {
-                    double at = c0 + (per * (rows[k] - t0) / span);
-                    double place = at - turn;
-                    if (!(place >= 0 && place < n))
-                    {
-                        turn = n * Math.Floor(at / n);
-                        place = _ring.Place(at);
-                    }
-
-                    double current = currents[k];
-                    ref Gathered bin = ref _bins[Math.Min(unchecked((int)(place / binCounts)), _bins.Length - 1)];
-                    bin.Sum += current;
-                    bin.Squares += current * current;
-                    bin.Samples++;
+                    turn = n * Math.Floor(at / n);
+                    place = _ring.Place(at);
                 }
+
+                double current = currents[i];
+                ref Gathered bin = ref _bins[Math.Min(double.ConvertToIntegerNative<int>(place / binCounts), _bins.Length - 1)];
+                bin.Sum += current;
+                bin.Squares += current * current;
+                bin.Samples++;
             }
-
-            i = end;
         }
-    }
-
-    // The row after the last in order of time up to an instant.
-    private static int Rows(ReadOnlySpan<double> times, int from, double toS)
-    {
-        int end = from;
-        while (end < times.Length && times[end] <= toS && times[end] >= times[end - 1])
-        {
-            end++;
-        }
-
-        return end;
     }
 
     // The bin in which the whole arc between two counts lies; -1 where it lies in more than one.
     private int Arc(double from, double to)
     {
-        // Unchecked, for a checked conversion is a call: counts are whole numbers, places less than the ring's.
-        int bin = Bin(_ring.Place(unchecked((long)from)));
-        return Math.Abs(to - from) < BinCounts && Bin(_ring.Place(unchecked((long)to))) == bin ? bin : -1;
+        int bin = Bin(from);
+        return StaysIn(bin, from, to) ? bin : -1;
     }
 
-    private int Bin(int place)
+    private bool StaysIn(int bin, double from, double to) => Math.Abs(to - from) < BinCounts && Bin(to) == bin;
+
+    // Of a whole count, which may lie anywhere.
+    private int Bin(double count)
+    {
+        double place = count - _turn;
+        if (!(place >= 0 && place < _binOf.Length))
+        {
+            // Native conversions, for a checked one is a call.
+            place = _ring.Place(double.ConvertToIntegerNative<long>(count));
+            _turn = count - place;
+        }
+
+        return _binOf[double.ConvertToIntegerNative<int>(place)];
+    }
+
+    private byte BinOf(int place)
     {
         double along = place - _first;
-        return Math.Min(unchecked((int)((along < 0 ? along + _ring.Counts : along) / BinCounts)), _bins.Length - 1);
+        return (byte)Math.Min(unchecked((int)((along < 0 ? along + _ring.Counts : along) / BinCounts)), _bins.Length - 1);
     }
 
     private void Add(int bin, ReadOnlySpan<double> currents)

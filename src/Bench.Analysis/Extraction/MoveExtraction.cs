@@ -131,12 +131,8 @@ internal sealed class MoveExtraction
 
         double[] rented = ArrayPool<double>.Shared.Rent(currents.Length - 2);
         Span<double> bends = rented.AsSpan(0, currents.Length - 2);
-        for (int i = 0; i < bends.Length; i++)
-        {
-            bends[i] = currents[i + 1] - ((currents[i] + currents[i + 2]) / 2);
-        }
-
-        double noise = Robust.Deviation(bends) / Math.Sqrt(1.5);
+        Elementwise.Bends(currents, bends);
+        double noise = Robust.Deviation(bends, bends) / Math.Sqrt(1.5);
         ArrayPool<double>.Shared.Return(rented);
         return noise;
     }

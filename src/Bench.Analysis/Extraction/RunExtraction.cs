@@ -324,8 +324,10 @@ public sealed class RunExtraction
         for (int done = 0; done < slice.Length; done += RunSamples.Block)
         {
             ReadOnlySpan<Sample> block = slice.Slice(done, Math.Min(RunSamples.Block, slice.Length - done));
-            _samples.Add(block[Math.Clamp(seen - done, 0, block.Length)..], firstOnS);
+
+            // First what takes longest, so that the next samples come from memory meanwhile.
             _room.Readings.Add(block);
+            _samples.Add(block[Math.Clamp(seen - done, 0, block.Length)..], firstOnS);
         }
     }
 

@@ -29,6 +29,12 @@ internal sealed class LostReadingsTally(double? fromS)
     /// <summary>Counts the next samples.</summary>
     public void Add(ReadOnlySpan<Sample> samples)
     {
+        if (_waiting.Count == 0 && double.IsNegativeInfinity(_fromS) && Answered(samples) is int answered)
+        {
+            AddAnswered(samples, answered);
+            return;
+        }
+
         foreach (ref readonly Sample s in samples)
         {
             if (_waiting.Count > 0)
@@ -57,6 +63,39 @@ internal sealed class LostReadingsTally(double? fromS)
         }
 
         return new LostReadings(_attempts, _failed, _dropouts, _witnessed, _longestS, _offRing);
+    }
+
+    // How many attempts there were; null when any gave no count.
+    private static int? Answered(ReadOnlySpan<Sample> samples)
+    {
+        int attempts = 0;
+        FeedbackStatus worst = FeedbackStatus.NotSampled;
+        foreach (ref readonly Sample s in samples)
+        {
+            // NotSampled is 0 and Ok 1; of all else another bit is set.
+            attempts += (int)s.Feedback;
+            worst |= s.Feedback;
+        }
+
+        return worst > FeedbackStatus.Ok ? null : attempts;
+    }
+
+    private void AddAnswered(ReadOnlySpan<Sample> samples, int attempts)
+    {
+        if (attempts > 0)
+        {
+            _attempts += attempts;
+            Answered();
+        }
+
+        for (int i = samples.Length - 1; i >= 0; i--)
+        {
+            if (samples[i].HasMeters)
+            {
+                _lastMeterS = samples[i].TimeS;
+                return;
+            }
+        }
     }
 
     private void AddAttempt(in Sample s)

@@ -1,4 +1,5 @@
 using System.Buffers;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Bench.Analysis.Statistics;
 
@@ -16,10 +17,13 @@ internal static class CountJump
     public const int Short = 8;
 
     /// <summary>Readings on each side of the long comparison, where there are so many.</summary>
-    public const int Long = 32;
+    public const int Long = ForemostReadings.Long;
 
     /// <summary>Least readings on each side of the long comparison.</summary>
     public const int LeastLong = 16;
+
+    /// <summary>Places looked at together.</summary>
+    private const int Lanes = 8;
 
     /// <summary>Magnitude of the greatest jump in counts; null when the steady part is too short.</summary>
     public static double? Greatest(MoveCourse course)
@@ -32,67 +36,44 @@ internal static class CountJump
 
         ReadOnlySpan<double> t = course.Times.Slice(course.SteadyFirst, n);
         ReadOnlySpan<double> y = course.Counts.Slice(course.SteadyFirst, n);
-        double speed = TypicalSpeed(t, y);
+        using ForemostReadings foremost = new(course.Sign, TypicalSpeed(t, y), t, y);
         double greatest = 0;
-        Span<double> steps = stackalloc double[Vector256<double>.Count];
-        for (int i = LeastLong; i <= n - LeastLong; i += steps.Length)
+        for (int i = LeastLong; i <= n - LeastLong; i += Lanes)
         {
             // The last places reach beyond the end of the long comparison, which the short one leaves room for.
-            Vector256<double> four = ShortSteps(t, y, i);
-            if (!Vector256.GreaterThanAny(Vector256.Abs(four), Vector256.Create(greatest)))
+            Vector512<double> steps = ShortSteps(t, y, i);
+            if (Vector512.GreaterThanAny(Vector512.Abs(steps), Vector512.Create(greatest)))
             {
-                continue;
-            }
-
-            four.CopyTo(steps);
-            for (int k = 0; k < steps.Length && i + k <= n - LeastLong; k++)
-            {
-                greatest = With(greatest, steps[k], course, speed, t, y, i + k);
+                bool whole = i >= Long && i + Lanes - 1 + Long <= n;
+                Vector512<double> ahead = whole ? foremost.OfLong(i) - foremost.OfLong(i - Long) : NearTheEnds(foremost, i, n);
+                greatest = Math.Max(greatest, Greatest(steps, course.Sign * ahead));
             }
         }
 
         return greatest;
     }
 
-    // The greatest so far with the jump before reading i.
-    private static double With(
-        double greatest, double step, MoveCourse course, double speed, ReadOnlySpan<double> t, ReadOnlySpan<double> y, int i)
+    // What the foremost readings say where one side or both have fewer; nothing beyond the last place.
+    private static Vector512<double> NearTheEnds(ForemostReadings foremost, int first, int n)
     {
-        if (Math.Abs(step) <= greatest)
+        Vector512<double> ahead = Vector512<double>.Zero;
+        for (int k = 0; k < Lanes && first + k <= n - LeastLong; k++)
         {
-            return greatest;
+            int i = first + k;
+            int before = Math.Min(Long, i);
+            ahead = ahead.WithElement(k, foremost.Of(i, Math.Min(Long, n - i)) - foremost.Of(i - before, before));
         }
 
-        int before = Math.Min(Long, i);
-        int after = Math.Min(Long, t.Length - i);
-        double held = course.Sign
-            * (Foremost(course.Sign, speed, t.Slice(i, after), y.Slice(i, after)) - Foremost(course.Sign, speed, t.Slice(i - before, before), y.Slice(i - before, before)));
-        return held * step > 0 ? Math.Max(greatest, Math.Min(Math.Abs(step), Math.Abs(held))) : greatest;
+        return ahead;
     }
 
-    // The ninth decile of what lies ahead of the speed; between the extremes, so that one wild reading does not decide.
-    private static double Foremost(int sign, double speed, ReadOnlySpan<double> t, ReadOnlySpan<double> y)
+    // The greatest jump shown both across a few readings and across many; the lesser counts.
+    private static double Greatest(Vector512<double> steps, Vector512<double> held)
     {
-        // The greatest few in order, the least of them first.
-        Span<double> few = stackalloc double[Long];
-        few = few[..(t.Length - (int)(0.9 * (t.Length - 1)))];
-        few.Fill(double.NegativeInfinity);
-        for (int i = 0; i < t.Length; i++)
-        {
-            double along = sign * (y[i] - (speed * t[i]));
-            if (along > few[0])
-            {
-                int k = 0;
-                for (; k + 1 < few.Length && few[k + 1] < along; k++)
-                {
-                    few[k] = few[k + 1];
-                }
-
-                few[k] = along;
-            }
-        }
-
-        return few[0];
+        Vector512<double> lesser = Vector512.Min(Vector512.Abs(steps), Vector512.Abs(held));
+        Vector512<double> shown = Vector512.ConditionalSelect(Vector512.GreaterThan(held * steps, Vector512<double>.Zero), lesser, Vector512<double>.Zero);
+        Vector256<double> four = Vector256.Max(shown.GetLower(), shown.GetUpper());
+        return Math.Max(Math.Max(four[0], four[1]), Math.Max(four[2], four[3]));
     }
 
     private static double TypicalSpeed(ReadOnlySpan<double> t, ReadOnlySpan<double> y)
@@ -116,29 +97,32 @@ internal static class CountJump
         return speed;
     }
 
-    // Least squares of y = a + b t + jump on the readings before and from i, i + 1, i + 2 and i + 3.
-    private static Vector256<double> ShortSteps(ReadOnlySpan<double> t, ReadOnlySpan<double> y, int i)
+    // Least squares of y = a + b t + jump on the readings before and from i, i + 1, and so on.
+    private static Vector512<double> ShortSteps(ReadOnlySpan<double> t, ReadOnlySpan<double> y, int i)
     {
-        Vector256<double> mt0 = Mean(t, i - Short), mt1 = Mean(t, i), my0 = Mean(y, i - Short), my1 = Mean(y, i);
-        Vector256<double> sxx = Vector256<double>.Zero;
-        Vector256<double> sxy = Vector256<double>.Zero;
-        for (int k = 0; k < Short; k++)
+        const int Reach = (2 * Short) + Lanes - 1;
+        ref double ts = ref MemoryMarshal.GetReference(t.Slice(i - Short, Reach));
+        ref double ys = ref MemoryMarshal.GetReference(y.Slice(i - Short, Reach));
+        Vector512<double> mt0 = Mean(ref ts, 0), mt1 = Mean(ref ts, Short), my0 = Mean(ref ys, 0), my1 = Mean(ref ys, Short);
+        Vector512<double> sxx = Vector512<double>.Zero;
+        Vector512<double> sxy = Vector512<double>.Zero;
+        for (nuint k = 0; k < Short; k++)
         {
-            Vector256<double> d0 = At(t, i - Short + k) - mt0;
-            Vector256<double> d1 = At(t, i + k) - mt1;
+            Vector512<double> d0 = Vector512.LoadUnsafe(ref ts, k) - mt0;
+            Vector512<double> d1 = Vector512.LoadUnsafe(ref ts, k + Short) - mt1;
             sxx += (d0 * d0) + (d1 * d1);
-            sxy += (d0 * (At(y, i - Short + k) - my0)) + (d1 * (At(y, i + k) - my1));
+            sxy += (d0 * (Vector512.LoadUnsafe(ref ys, k) - my0)) + (d1 * (Vector512.LoadUnsafe(ref ys, k + Short) - my1));
         }
 
         return my1 - my0 - (sxy / sxx * (mt1 - mt0));
     }
 
-    private static Vector256<double> Mean(ReadOnlySpan<double> values, int from)
+    private static Vector512<double> Mean(ref double values, nuint from)
     {
-        Vector256<double> sum = Vector256<double>.Zero;
-        for (int k = 0; k < Short; k++)
+        Vector512<double> sum = Vector512<double>.Zero;
+        for (nuint k = 0; k < Short; k++)
         {
-            sum += At(values, from + k);
+            sum += Vector512.LoadUnsafe(ref values, from + k);
         }
 
         return sum / Short;

@@ -66,6 +66,33 @@ internal readonly ref struct MeterRows
         return Slice(first, Math.Max(first, end));
     }
 
+    /// <summary>The last of the rows that follow each other in order of time up to an instant.</summary>
+    /// <param name="from">A row before or at the instant.</param>
+    /// <param name="toS">The instant, seconds.</param>
+    public int LastInOrder(int from, double toS)
+    {
+        int last = from;
+        if (_rising)
+        {
+            // Gallops, then halves: the last is mostly near.
+            int stride = 8;
+            while (last + stride < Length && Times[last + stride] <= toS)
+            {
+                last += stride;
+                stride *= 2;
+            }
+
+            return last + Rising.FirstAfter(Times[last..Math.Min(Length, last + stride)], toS) - 1;
+        }
+
+        while (last + 1 < Length && Times[last + 1] <= toS && Times[last + 1] >= Times[last])
+        {
+            last++;
+        }
+
+        return last;
+    }
+
     private MeterRows Slice(int first, int end) =>
         new(Times[first..end], Currents[first..end], Voltages[first..end], Index[first..end], _rising);
 }

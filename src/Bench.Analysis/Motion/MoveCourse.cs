@@ -22,6 +22,7 @@ internal sealed class MoveCourse
     private readonly double[] _counts;
     private readonly int _n;
     private double? _speed;
+    private (int First, int Count, StraightLine Line) _near;
 
     /// <summary>Follows the readings of a move.</summary>
     /// <param name="readings">They.</param>
@@ -95,14 +96,19 @@ internal sealed class MoveCourse
         }
 
         int first = Lower(timeS - spanS, SteadyFirst);
-        int last = first;
-        while (last <= SteadyLast && Times[last] <= timeS + spanS)
+        int n = first > SteadyLast ? 0 : Rising.FirstAfter(Times[first..(SteadyLast + 1)], timeS + spanS);
+        if (n < 4)
         {
-            last++;
+            return null;
         }
 
-        int n = last - first;
-        return n < 4 ? null : StraightLine.Robustly(Times.Slice(first, n), Counts.Slice(first, n)).At(timeS);
+        // Two samples of a stream lie between the same readings more often than not.
+        if (_near.First != first || _near.Count != n)
+        {
+            _near = (first, n, StraightLine.Robustly(Times.Slice(first, n), Counts.Slice(first, n)));
+        }
+
+        return _near.Line.At(timeS);
     }
 
     /// <summary>Position at an instant between two readings of the steady part, by interpolation; null outside.</summary>

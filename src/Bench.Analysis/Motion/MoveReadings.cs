@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using Bench.Model.Instruments;
 using Bench.Model.Traces;
 
@@ -70,47 +72,64 @@ internal sealed class MoveReadings
         _lastPositionS = _lastRowS = double.NegativeInfinity;
     }
 
-    /// <summary>Adds the next samples of the move.</summary>
+    /// <summary>Adds the next samples of the move, in all no more than it has.</summary>
     public void Add(ReadOnlySpan<Sample> samples)
     {
-        int positions = _positions, rows = _rows, failed = _failed, attemptsOn = 0;
-        bool plain = _complete, rising = _rising, lost = false;
-        double lastPosition = _lastPositionS, lastRow = _lastRowS, onS = _onS, offS = _offS;
+        AddRows(samples);
+        AddPositions(samples);
+    }
+
+    // Every sample is written where the next row goes, and stays there if it is one: which are is nothing a processor could foresee.
+    private void AddRows(ReadOnlySpan<Sample> samples)
+    {
+        int rows = _rows;
+        bool complete = _complete, rising = _rising;
+        double last = _lastRowS;
+        ref double times = ref MemoryMarshal.GetReference(_meterTimes.AsSpan(rows, samples.Length));
+        ref double currents = ref MemoryMarshal.GetReference(_currents.AsSpan(rows, samples.Length));
+        ref double voltages = ref MemoryMarshal.GetReference(_voltages.AsSpan(rows, samples.Length));
+        ref byte index = ref MemoryMarshal.GetReference(_index.AsSpan(rows, samples.Length));
+        int added = 0;
         foreach (ref readonly Sample s in samples)
         {
             double timeS = s.TimeS;
-            if (s.HasMeters)
-            {
-                if (double.IsFinite(timeS) && Math.Abs(s.CurrentA) <= Most && Math.Abs(s.VoltageV) <= Most)
-                {
-                    rising &= timeS >= lastRow;
-                    lastRow = timeS;
-                    _meterTimes[rows] = timeS;
-                    _currents[rows] = s.CurrentA;
-                    _voltages[rows] = s.VoltageV;
-                    _index[rows++] = (byte)s.Index;
-                }
-                else
-                {
-                    plain = false;
-                }
-            }
+            bool good = double.IsFinite(timeS) & Math.Abs(s.CurrentA) <= Most & Math.Abs(s.VoltageV) <= Most;
+            Unsafe.Add(ref times, added) = timeS;
+            Unsafe.Add(ref currents, added) = s.CurrentA;
+            Unsafe.Add(ref voltages, added) = s.VoltageV;
+            Unsafe.Add(ref index, added) = (byte)s.Index;
+            complete &= good | !s.HasMeters;
+            rising &= !good | timeS >= last;
+            last = good ? timeS : last;
+            added += good ? 1 : 0;
+        }
 
+        (_rows, _complete, _rising, _lastRowS) = (rows + added, complete, rising, last);
+    }
+
+    private void AddPositions(ReadOnlySpan<Sample> samples)
+    {
+        int positions = _positions, failed = _failed, attemptsOn = 0;
+        bool complete = _complete, lost = false;
+        double last = _lastPositionS, onS = _onS, offS = _offS;
+        foreach (ref readonly Sample s in samples)
+        {
             if (s.Feedback == FeedbackStatus.NotSampled)
             {
                 continue;
             }
 
+            double timeS = s.TimeS;
             lost |= s.Feedback is not FeedbackStatus.Ok;
             attemptsOn += timeS >= onS && timeS <= offS ? 1 : 0;
             if (!s.HasCount || !_counts || !double.IsFinite(timeS))
             {
-                plain &= !s.HasCount;
+                complete &= !s.HasCount;
                 failed++;
             }
-            else if (timeS > lastPosition)
+            else if (timeS > last)
             {
-                lastPosition = timeS;
+                last = timeS;
                 _times[positions] = timeS;
                 _places[positions] = s.Count;
                 _failedBefore[positions++] = failed;
@@ -118,12 +137,11 @@ internal sealed class MoveReadings
             }
             else
             {
-                plain = false;
+                complete = false;
             }
         }
 
-        (_positions, _rows, _failed, _complete, _rising) = (positions, rows, failed, plain, rising);
-        (_lastPositionS, _lastRowS) = (lastPosition, lastRow);
+        (_positions, _failed, _complete, _lastPositionS) = (positions, failed, complete, last);
         AnyLost |= lost;
         AttemptsOn += attemptsOn;
     }

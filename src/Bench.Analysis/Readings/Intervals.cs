@@ -1,4 +1,3 @@
-using System.Buffers;
 using Bench.Analysis.Statistics;
 using Bench.Model.Features;
 
@@ -10,13 +9,18 @@ internal sealed class Intervals
     private const int LeastBlock = 256;
     private const int MostBlock = 65536;
 
-    private readonly List<double[]> _full = [];
+    private readonly List<ReadOnlyMemory<double>> _full = [];
     private double[] _block = new double[LeastBlock];
     private int _used;
     private int _count;
+    private double _worst = double.NegativeInfinity;
 
     /// <summary>Adds one, in seconds.</summary>
-    public void Add(double seconds) => Room(1)[0] = seconds;
+    public void Add(double seconds)
+    {
+        Room(1)[0] = seconds;
+        _worst = Math.Max(_worst, seconds);
+    }
 
     /// <summary>Adds those between instants.</summary>
     /// <param name="times">Seconds, rising.</param>
@@ -25,11 +29,8 @@ internal sealed class Intervals
         while (times.Length > 1)
         {
             Span<double> room = Room(times.Length - 1);
-            for (int i = 0; i < room.Length; i++)
-            {
-                room[i] = times[i + 1] - times[i];
-            }
-
+            Elementwise.Differences(times[..(room.Length + 1)], room);
+            _worst = Math.Max(_worst, Describe.Greatest(room));
             times = times[room.Length..];
         }
     }
@@ -39,26 +40,21 @@ internal sealed class Intervals
     /// <param name="halfWidths">Half widths of the readings' instants, seconds; null when not kept.</param>
     public ReadingTimes Times(int readings, IList<double>? halfWidths)
     {
-        double[] rented = ArrayPool<double>.Shared.Rent(_count);
-        int copied = 0;
-        foreach (double[] block in _full)
+        double? halfWidth = NearestRank.Of([.. halfWidths ?? []], 0.99);
+        if (_count == 0)
         {
-            block.CopyTo(rented, copied);
-            copied += block.Length;
+            return new ReadingTimes { Readings = readings, InstantHalfWidthS = halfWidth };
         }
 
-        _block.AsSpan(0, _used).CopyTo(rented.AsSpan(copied));
-        ReadOnlySpan<double> all = rented.AsSpan(0, _count);
-        ReadingTimes times = new()
+        double[] ranked = BlockRanks.At([.. _full, _block.AsMemory(0, _used)], NearestRank.Place(_count, 0.5), NearestRank.Place(_count, 0.99));
+        return new ReadingTimes
         {
             Readings = readings,
-            MedianIntervalS = NearestRank.Of(all, 0.5),
-            P99IntervalS = NearestRank.Of(all, 0.99),
-            WorstIntervalS = all.IsEmpty ? null : Describe.Greatest(all),
-            InstantHalfWidthS = NearestRank.Of([.. halfWidths ?? []], 0.99),
+            MedianIntervalS = ranked[0],
+            P99IntervalS = ranked[1],
+            WorstIntervalS = _worst,
+            InstantHalfWidthS = halfWidth,
         };
-        ArrayPool<double>.Shared.Return(rented);
-        return times;
     }
 
     // Room for the next, as many as the block still takes.

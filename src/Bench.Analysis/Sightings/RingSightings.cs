@@ -16,10 +16,8 @@ internal sealed class RingSightings
     /// <summary>Counts left out at both ends of a steady part.</summary>
     private const int EndCounts = 3;
 
-    /// <summary>However slow the motion, a healthy sensor is not certain to be seen.</summary>
-    public const double MostProbable = 0.98;
-
     private readonly Ring _ring;
+    private readonly SightingChances _chances = new(2 * Neighbours);
 
     /// <summary>Begins with nothing seen.</summary>
     public RingSightings(Ring ring)
@@ -56,55 +54,54 @@ internal sealed class RingSightings
 
         int a = course.SteadyFirst;
         int b = course.SteadyLast;
-        ReadOnlySpan<double> counts = course.Counts;
-        ReadOnlySpan<double> times = course.Times;
-        long begin = (long)counts[a];
-        long end = (long)counts[b];
-        Revolutions += Math.Abs(end - begin) / (double)_ring.Counts;
-        double front = counts[a];
+        ReadOnlySpan<double> counts = course.Counts[..(b + 1)];
+        ReadOnlySpan<double> times = course.Times[..(b + 1)];
+        ReadOnlySpan<int> failedBefore = course.FailedBefore[..(b + 1)];
+        int sign = course.Sign;
+        double begin = counts[a];
+        int start = _ring.Place((long)begin);
+        int end = Along(counts[b], begin, sign);
+        Revolutions += Math.Abs(end) / (double)_ring.Counts;
         double usual = (times[b] - times[a]) / (b - a);
+        int front = 0;
         for (int i = a + 1; i <= b; i++)
         {
-            double now = counts[i];
-            if (course.Sign * (now - front) <= 0)
+            int now = Along(counts[i], begin, sign);
+            if (now <= front)
             {
                 continue;
             }
 
-            bool spoilt = course.FailedBefore[i] > 0 || times[i] - times[i - 1] > 4 * usual;
+            bool spoilt = failedBefore[i] > 0 || times[i] - times[i - 1] > 4 * usual;
             if (!spoilt)
             {
-                AddCounts(unchecked((long)front), unchecked((long)now), begin, end, course.Sign, ReadingsPerCount(course, i));
+                int low = Math.Max(a, i - Neighbours);
+                int high = Math.Min(b, i + Neighbours);
+                int first = Math.Max(front, EndCounts) + 1;
+                AddCounts(
+                    first, Math.Min(now, end - EndCounts - 1), now, _ring.Place(start + (sign * (long)first)), sign, _chances.Of(high - low, Math.Abs(counts[high] - counts[low])));
             }
 
             front = now;
         }
     }
 
-    private void AddCounts(long front, long now, long begin, long end, int sign, double probability)
+    // Whole counts travelled in the direction of the move; native, because the checked conversion is a call and the saturating one slow.
+    private static int Along(double count, double begin, int sign) => double.ConvertToIntegerNative<int>(sign * (count - begin));
+
+    // Counts first to last, of which one was read if it is among them; place is that of the first.
+    private void AddCounts(int first, int last, int read, int place, int sign, (double Sighted, double LogMissed) chance)
     {
-        double logMissed = Math.Log(1 - probability);
-        for (long c = front + sign; sign * (now - c) >= 0; c += sign)
+        int[] passes = Passes, sighted = Sighted;
+        double[] expected = Expected, logMissed = LogMissed;
+        for (int k = first; k <= last; k++)
         {
-            if (sign * (c - begin) <= EndCounts || sign * (end - c) <= EndCounts)
-            {
-                continue;
-            }
-
-            int place = _ring.Place(c);
-            Passes[place]++;
-            Sighted[place] += c == now ? 1 : 0;
-            Expected[place] += probability;
-            LogMissed[place] += logMissed;
+            passes[place]++;
+            sighted[place] += k == read ? 1 : 0;
+            expected[place] += chance.Sighted;
+            logMissed[place] += chance.LogMissed;
+            place += sign;
+            place = place == passes.Length ? 0 : place < 0 ? passes.Length - 1 : place;
         }
-    }
-
-    // min(1, 1/(w D)): readings taken over counts travelled, around reading i.
-    private static double ReadingsPerCount(MoveCourse course, int i)
-    {
-        int low = Math.Max(course.SteadyFirst, i - Neighbours);
-        int high = Math.Min(course.SteadyLast, i + Neighbours);
-        double travelled = Math.Abs(course.Counts[high] - course.Counts[low]);
-        return Math.Min(MostProbable, (high - low) / Math.Max(travelled, 1));
     }
 }

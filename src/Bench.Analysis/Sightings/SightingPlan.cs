@@ -27,7 +27,7 @@ public sealed record SightingPlan(
         ArgumentNullException.ThrowIfNull(profile);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(rateHz);
         double speed = profile.Electrical.RunningSpeedCountsPerS;
-        double p = Math.Min(RingSightings.MostProbable, rateHz / speed);
+        double p = Math.Min(SightingChances.MostProbable, rateHz / speed);
         int passes = (int)Math.Ceiling(RingVerdict.LogPower(profile.Demonstration, profile.Ring.Counts) / Math.Log(1 - p));
         double turning = passes * profile.Ring.Counts / speed;
         return new SightingPlan(rateHz, speed, p, passes, turning, turning / profile.Safety.MostDuty);

@@ -44,7 +44,7 @@ public static class Describe
         int i = 0;
         for (; i <= values.Length - 4; i += 4)
         {
-            four = Vector256.Max(four, Vector256.Create(values.Slice(i, 4)));
+            four = Vector256.MaxNative(four, Vector256.Create(values.Slice(i, 4)));
         }
 
         double greatest = Math.Max(Math.Max(four[0], four[1]), Math.Max(four[2], four[3]));
@@ -53,7 +53,7 @@ public static class Describe
             greatest = Math.Max(greatest, values[i]);
         }
 
-        return greatest;
+        return greatest + 0.0; // which makes a negative zero, as good a maximum to the processor, a plain one
     }
 
     /// <summary>

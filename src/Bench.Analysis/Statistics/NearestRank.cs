@@ -10,6 +10,9 @@ public static class NearestRank
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(share);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(share, 1);
-        return values.IsEmpty ? null : OrderStatistics.At(values, Math.Max(1, (int)Math.Ceiling(share * values.Length)) - 1);
+        return values.IsEmpty ? null : OrderStatistics.At(values, Place(values.Length, share));
     }
+
+    /// <summary>Its rank from 0.</summary>
+    internal static int Place(int count, double share) => Math.Max(1, (int)Math.Ceiling(share * count)) - 1;
 }

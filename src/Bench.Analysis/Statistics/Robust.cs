@@ -29,16 +29,16 @@ public static class Robust
     /// <exception cref="ArgumentException">There is no value.</exception>
     public static double Deviation(ReadOnlySpan<double> values)
     {
-        double median = Median(values);
         double[] rented = ArrayPool<double>.Shared.Rent(values.Length);
-        Span<double> off = rented.AsSpan(0, values.Length);
-        for (int i = 0; i < off.Length; i++)
-        {
-            off[i] = Math.Abs(values[i] - median);
-        }
-
-        double deviation = NormalScale * OrderStatistics.Median(off);
+        double deviation = Deviation(values, rented.AsSpan(0, values.Length));
         ArrayPool<double>.Shared.Return(rented);
         return deviation;
+    }
+
+    /// <summary>The same where distances from the median may be written; room may be the values themselves, which are lost then.</summary>
+    internal static double Deviation(ReadOnlySpan<double> values, Span<double> room)
+    {
+        Elementwise.Distances(values, Median(values), room);
+        return NormalScale * OrderStatistics.Median(room);
     }
 }

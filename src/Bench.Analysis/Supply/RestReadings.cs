@@ -28,6 +28,12 @@ internal sealed class RestReadings
     /// <param name="firstOnS">When the drive was first on, seconds; infinite when it never was.</param>
     public void Add(ReadOnlySpan<Sample> samples, double firstOnS)
     {
+        if (IsDriven(samples))
+        {
+            _lastOnS = samples.IsEmpty ? _lastOnS : samples[^1].TimeS;
+            return;
+        }
+
         foreach (ref readonly Sample s in samples)
         {
             if (s.Drive != DriveState.Off)
@@ -48,5 +54,17 @@ internal sealed class RestReadings
                 }
             }
         }
+    }
+
+    // Most samples are of moves; to see that of all of them at once is the quickest.
+    private static bool IsDriven(ReadOnlySpan<Sample> samples)
+    {
+        bool off = false;
+        foreach (ref readonly Sample s in samples)
+        {
+            off |= s.Drive == DriveState.Off;
+        }
+
+        return !off;
     }
 }

@@ -12,7 +12,7 @@ namespace Bench.Analysis.Switches;
 internal sealed class SwitchSightings(Profile profile)
 {
     /// <summary>However wide a switch, a healthy one is not certain to be seen.</summary>
-    public const double MostProbable = RingSightings.MostProbable;
+    public const double MostProbable = SightingChances.MostProbable;
 
     /// <summary>Passes from which a switch is judged at all.</summary>
     public const int LeastPasses = RingVerdict.LeastPasses;

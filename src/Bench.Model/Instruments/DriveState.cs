@@ -1,7 +1,7 @@
 namespace Bench.Model.Instruments;
 
 /// <summary>What the drive outputs are known to be.</summary>
-public enum DriveState
+public enum DriveState : byte
 {
     /// <summary>No output is on.</summary>
     Off = 0,

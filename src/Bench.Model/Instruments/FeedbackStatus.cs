@@ -1,7 +1,7 @@
 namespace Bench.Model.Instruments;
 
 /// <summary>What became of one attempt to read the unit's position.</summary>
-public enum FeedbackStatus
+public enum FeedbackStatus : byte
 {
     /// <summary>Position was not asked for in this sample.</summary>
     NotSampled = 0,

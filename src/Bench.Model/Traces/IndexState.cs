@@ -1,7 +1,7 @@
 namespace Bench.Model.Traces;
 
 /// <summary>State of the index input in a sample.</summary>
-public enum IndexState
+public enum IndexState : byte
 {
     /// <summary>Not read in this sample, or the bench has none.</summary>
     NotSampled = 0,

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using Bench.Model.Instruments;
 
 namespace Bench.Model.Traces;
@@ -5,6 +6,7 @@ namespace Bench.Model.Traces;
 /// <summary>
 /// One row of a trace. Position and meters are read at different rates, so a row may hold one, the other or both.
 /// </summary>
+/// <remarks>32 bytes, whatever the order below: what extraction takes longest for is to bring samples from memory.</remarks>
 /// <param name="TimeS">Seconds since the run began, of the position reading where there is one, else of the meters.</param>
 /// <param name="Drive">What the drive was commanded to be.</param>
 /// <param name="Feedback">What became of the position reading; <see cref="FeedbackStatus.NotSampled"/> when none was tried.</param>
@@ -12,6 +14,7 @@ namespace Bench.Model.Traces;
 /// <param name="CurrentA">Supply current in amperes, or NaN when not sampled.</param>
 /// <param name="VoltageV">Supply voltage in volts, or NaN when not sampled.</param>
 /// <param name="Index">The index input.</param>
+[StructLayout(LayoutKind.Auto)]
 public readonly record struct Sample(
     double TimeS, DriveState Drive, FeedbackStatus Feedback, int Count, double CurrentA, double VoltageV, IndexState Index)
 {

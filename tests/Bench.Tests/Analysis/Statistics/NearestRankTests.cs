@@ -30,6 +30,12 @@ public class NearestRankTests
             Assert.Equal(sorted.Length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2, Robust.Median(values));
         }, iter: 500);
 
+    // Slopes between readings at nearly one instant can be endless.
+    [Fact]
+    public void Of_InfiniteValuesAmongThem_IsThatOfTheSortedOnes() =>
+        Gen.Select(Gen.OneOf(Gen.Int[0, 3].Select(v => (double)v), Gen.OneOf(Gen.Const(double.NegativeInfinity), Gen.Const(double.PositiveInfinity))).Array[1, 1200], Gen.Double[0.001, 1])
+            .Sample((values, share) => Assert.Equal(values.Order().ElementAt(NearestRank.Place(values.Length, share)), NearestRank.Of(values, share)), iter: 300);
+
     [Fact]
     public void Of_NoValues_IsNull() => Assert.Null(NearestRank.Of([], 0.5));
 }
