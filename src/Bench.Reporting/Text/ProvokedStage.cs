@@ -43,7 +43,7 @@ internal sealed record ProvokedStage(Stage Stage, ProvocationResult? Result, Run
     };
 
     /// <summary>What was counted and what of it failed.</summary>
-    public string Counted => Result is not { Test: var test } ? "nothing counted" : Stage.Kind switch
+    public string Counted => Result is not { Test: var test } ? "–" : Stage.Kind switch
     {
         StageKind.Connector => $"{Quantity.Number(test.Failed)} of {Quantity.Count(test.Moves, "second", "seconds")} with a dropout",
         StageKind.Starts => $"{Quantity.Number(test.Failed)} of {Quantity.Count(test.Moves, "start", "starts")} failed",

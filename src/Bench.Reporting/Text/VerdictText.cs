@@ -57,7 +57,7 @@ public static class VerdictText
         ProvokedStage[] run = [.. stages.Where(s => s.Result is not null)];
         for (int i = 0; i < run.Length; i++)
         {
-            lines.Add(i == 0 ? "provoked" : string.Empty, $"- {run[i].Name}: {run[i].Counted}; {run[i].State}");
+            lines.Add(i == 0 ? "provoke" : string.Empty, $"- {run[i].Name}: {run[i].Counted}; {run[i].State}");
         }
 
         if (run.Length > 0 && run.Length < stages.Count)

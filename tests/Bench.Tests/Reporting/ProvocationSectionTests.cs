@@ -62,8 +62,7 @@ public class ProvocationSectionTests
     {
         string text = VerdictText.Write(SampleProvocation.Run(), 100);
 
-        Assert.Contains("provoked", text, StringComparison.Ordinal);
-        Assert.Contains("- connector moved by hand: 2 of 6 seconds with a dropout; shown to fail too often", text, StringComparison.Ordinal);
+        Assert.Contains("provoke - connector moved by hand: 2 of 6 seconds with a dropout; shown to fail too often", text, StringComparison.Ordinal);
         Assert.Contains("- 2 stages not run, the packet says why", text, StringComparison.Ordinal);
     }
 
