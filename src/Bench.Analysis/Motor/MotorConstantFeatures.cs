@@ -23,10 +23,29 @@ internal static class MotorConstantFeatures
         }
 
         List<SteadyPoint> points = Points(run, profile);
+        Feature[] told = [.. Told(points, bench)];
+        return told.Where(f => profile.Names(f.Name));
+    }
+
+    /// <summary>
+    /// The winding's resistance from steady states at several supply voltages, under another name; null where there are none, or
+    /// they leave resistance and back-EMF in one proportion.
+    /// </summary>
+    /// <param name="run">The run.</param>
+    /// <param name="profile">Its profile.</param>
+    /// <param name="bench">The bench.</param>
+    /// <param name="name">Name of the feature.</param>
+    public static Feature? ResistanceAtSeveralVoltages(RunSoFar run, Profile profile, BenchSnapshot bench, string name) =>
+        run.OtherSupply.Count == 0 ? null
+        : Told(Points(run, profile), bench).First(f => f.Name == Resistance) is { Value: not null } fitted ? fitted with { Name = name }
+        : null;
+
+    private static IEnumerable<Feature> Told(List<SteadyPoint> points, BenchSnapshot bench)
+    {
         (MotorConstants? fit, string? because) = MotorConstants.Fit(points);
         if (fit is null)
         {
-            return [.. new[] { Resistance, BackEmf, Friction }.Where(profile.Names).Select(n => Feature.Missing(n, because!))];
+            return [.. new[] { Resistance, BackEmf, Friction }.Select(n => Feature.Missing(n, because!))];
         }
 
         // What the meters' own uncertainty does to the fit: all voltages, then all currents, moved by it (GUM 5.1.3, note 2).
@@ -43,8 +62,7 @@ internal static class MotorConstantFeatures
                 ],
                 points.Count)
             : Feature.Missing(name, $"fewer than {MotorConstants.LeastPoints} moves turned steadily");
-        return [.. new[] { Told(Resistance, m => m.ResistanceOhm), Told(BackEmf, m => m.BackEmf), Told(Friction, m => m.FrictionNm) }
-            .Where(f => profile.Names(f.Name))];
+        return [Told(Resistance, m => m.ResistanceOhm), Told(BackEmf, m => m.BackEmf), Told(Friction, m => m.FrictionNm)];
     }
 
     // Means of the moves that turned, at whatever supply, and those held still at stall current.

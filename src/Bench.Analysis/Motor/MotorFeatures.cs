@@ -22,7 +22,11 @@ internal static class MotorFeatures
     /// <summary>The features.</summary>
     public static IEnumerable<Feature> Of(RunSoFar run, Profile profile, BenchSnapshot bench)
     {
-        yield return Resistance(run, profile, bench);
+        Feature one = Resistance(run, profile, bench);
+
+        // A second voltage makes the type's torque constant needless (C9): whichever is known better.
+        yield return MotorConstantFeatures.ResistanceAtSeveralVoltages(run, profile, bench, one.Name) is { } several
+            && (one.StandardUncertainty is not double u || several.StandardUncertainty < u) ? several : one;
         yield return Speed(run, profile.Electrical, bench);
         yield return Energy(run, profile, bench);
     }

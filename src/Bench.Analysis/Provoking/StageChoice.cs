@@ -33,8 +33,13 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
     /// <summary>Time a person takes to read the cautions, come near and step back, seconds. Common practice, no source.</summary>
     private const double HandsS = 30;
 
+    /// <summary>Whether it was chosen to decide a resistance, not to tell causes apart.</summary>
+    public bool DecidesResistance { get; private init; }
+
     /// <summary>What is chosen and why, for the record.</summary>
-    public string Words => FormattableString.Invariant(
+    public string Words => DecidesResistance
+        ? $"stage {BenchJson.Word(Stage.Kind)} is next: moves at another voltage tell the winding's resistance from its back-EMF, and it lies too close to its limit to decide"
+        : FormattableString.Invariant(
         $"stage {BenchJson.Word(Stage.Kind)} is next: it promises {Bits:0.000} bit on the cause in about {Minutes:0.0} min, {Bits / Minutes:0.000} bit a minute, the most of those left");
 
     /// <summary>The one with most information a minute; null when none is worth its time.</summary>
@@ -47,6 +52,11 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
         ArgumentNullException.ThrowIfNull(left);
         ArgumentNullException.ThrowIfNull(profile);
         Judgement judgement = Judge.Decide(soFar, profile, symptom);
+        if (ForResistance(left, judgement, profile) is { } second)
+        {
+            return second;
+        }
+
         bool clear = judgement.Causes is [{ Probability: >= Judge.CauseIsClear }, ..];
         bool faultLeads = judgement.Causes is [{ Id: not Causes.Healthy }, ..];
 
@@ -61,6 +71,13 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
             .Where(c => c.Bits >= least && profile.Limits.Any(l => l.Feature == ProvokedFeatures.Of(c.Stage.Kind)))
             .MaxBy(c => c.Bits / c.Minutes);
     }
+
+    // A resistance that hangs on the type's torque constant is decided by no further move, but by moves at another voltage (C9).
+    private static StageChoice? ForResistance(IEnumerable<Stage> left, Judgement judgement, Profile profile) =>
+        judgement.Findings.Any(f => f is { Feature.Name: "winding.resistance_ohm", Decision: FindingDecision.Undecided } && Findings.LiesOutside(f))
+        && left.FirstOrDefault(s => s.Kind is StageKind.LowSupply or StageKind.HighSupply) is { } stage
+            ? new StageChoice(stage, Information(stage.Kind, judgement.Causes, profile), Length(stage, profile)) { DecidesResistance = true }
+            : null;
 
     /// <summary>Expected information of a stage on the cause, bits.</summary>
     /// <param name="kind">A kind that provokes.</param>

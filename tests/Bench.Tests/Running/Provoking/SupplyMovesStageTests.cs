@@ -3,7 +3,9 @@ using Bench.Model.Features;
 using Bench.Model.Judging;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
+using Bench.Model.Returns;
 using Bench.Model.Runs;
+using Bench.Simulation.Benches;
 using Bench.Tests.Model;
 
 namespace Bench.Tests.Running.Provoking;
@@ -59,8 +61,8 @@ public class SupplyMovesStageTests
 
         Assert.Equal(without.Demonstration.Path, with.Demonstration.Path);
         Assert.Equal(
-            without.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
-            with.Features.Where(ProvokingProfile.IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
+            without.Features.Where(IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)),
+            with.Features.Where(IsOfTheUnitInUse).Select(f => (f.Name, f.Value, f.StandardUncertainty, f.Observations)));
     }
 
     public enum Ending { Cancelled, EmergencyStop, SupplyCut, SupplySilent, JournalFails, ContactWelded, BoardRestarts, LinkGone }
@@ -199,6 +201,31 @@ public class SupplyMovesStageTests
         Assert.Null(Fitted(Low with { Routine = [.. Low.Routine.Where(s => s.Kind != StageKind.LowSupply)] }).Value);
         Assert.InRange(Fitted(Low).Value!.Value, 10.0, 14.5);
     }
+
+    // The type's torque constant hides 1.5 ohm of 24, in every move alike; at another voltage the unit's own is measured.
+    [Theory]
+    [InlineData(false, RunOutcome.Held)]
+    [InlineData(true, RunOutcome.Judged)]
+    public void Stage_ResistanceTooCloseToItsLimit_IsDecidedByASecondVoltage(bool settable, RunOutcome expected)
+    {
+        BenchFile file = BenchFileReader.Read(
+            StandardBench.OnSerialPort("/dev/ttyUSB0", [VirtualRun.Selector.Drive], new DateOnly(2026, 3, 1), supply: settable), "bench.toml");
+        RunRecord record = new VirtualRun(VirtualRun.Selector, "contact-resistance", 14, file) { Symptom = Symptom.Constant }.Execute();
+
+        Assert.Equal(expected, record.Outcome);
+        Assert.Equal(settable, record.Moves.Any(m => m.Stage == StageKind.LowSupply));
+        Feature ohm = record.Features!.Features.Single(f => f.Name == "winding.resistance_ohm");
+        Assert.InRange(ohm.StandardUncertainty!.Value, settable ? 0.3 : 1.2, settable ? 1.0 : 2.0);
+        if (settable)
+        {
+            Assert.Equal(Disposition.Repairable, record.Judgement!.Disposition);
+            Assert.Contains(record.Events, e => e.Text.EndsWith("it lies too close to its limit to decide", StringComparison.Ordinal));
+        }
+    }
+
+    // A second voltage is there to make the resistance better known.
+    private static bool IsOfTheUnitInUse(Feature feature) =>
+        ProvokingProfile.IsOfTheUnitInUse(feature) && feature.Name != "winding.resistance_ohm";
 
     private static VirtualRun Run(Profile profile, string condition = "healthy", ulong seed = 1) => new(profile, condition, seed, VirtualRun.Powered);
 
