@@ -152,12 +152,7 @@ public sealed class TestRun
 
     private void TellPlan()
     {
-        string[] lines =
-        [
-            PlanLine.Of(_profile.Demonstration),
-            .. _profile.Routine.Where(s => s.Kind.Provokes()).Select(s => PlanLine.Of(s, _profile.Demonstration)),
-        ];
-        foreach (string line in lines)
+        foreach (string line in PlanLine.AllOf(_profile))
         {
             _book.Write(RunEventKind.Note, line);
             _request.Observer?.Progress(new RunProgress(null, 0, _clock.NowS, null, 0, line));

@@ -8,6 +8,13 @@ namespace Bench.Analysis.Sequential;
 /// <summary>What a demonstration does to units of several shares of failing moves, in one line, told before the run.</summary>
 public static class PlanLine
 {
+    /// <summary>The lines of a profile: its demonstration's, then those of stages that provoke.</summary>
+    public static IEnumerable<string> AllOf(Profile profile)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        return profile.Routine.Where(s => s.Kind.Provokes()).Select(s => Of(s, profile.Demonstration)).Prepend(Of(profile.Demonstration));
+    }
+
     /// <summary>The line: the units at p0, between, and at p1.</summary>
     /// <exception cref="ArgumentException">The plan is not a test.</exception>
     public static string Of(Demonstration plan) => $"plan: {Points(plan, "moves")}";

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Bench.Analysis.Sequential;
 using Bench.Cli.Output;
+using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Serialization;
 
@@ -29,11 +30,14 @@ internal static class ProfileVerb
             try
             {
                 Profile profile = UserFiles.Profile(path);
-                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256, Plan = TestPlan.Of(profile.Demonstration) });
+                results.Add(new { File = path, profile.Family, profile.Version, profile.Sha256, Plan = TestPlan.Of(profile.Demonstration), Provocations = profile.Routine.Where(s => s.Kind.Provokes()).Select(s => new { Stage = s.Kind, Plan = TestPlan.Of(s.Plan(profile.Demonstration)) }).ToArray() });
                 if (!json)
                 {
                     Terminal.Result($"{path}: {profile.Title}, version {profile.Version}: {profile.Ports.Count} ports on a ring of {profile.Ring.Counts}, {BenchJson.Word(profile.Drive)} drive, {profile.Limits.Count} limits, {profile.FaultModes.Count} fault modes; no errors.");
-                    Terminal.Result($"  {PlanLine.Of(profile.Demonstration)}.");
+                    foreach (string line in PlanLine.AllOf(profile))
+                    {
+                        Terminal.Result($"  {line}.");
+                    }
                 }
             }
             catch (Bench.Model.Configuration.ConfigurationException e)
