@@ -35,6 +35,11 @@ internal sealed class ProvokingStages(
 
         while (_left.Count > 0)
         {
+            if (extraction.Evidence.Sequential == SequentialState.Refuted)
+            {
+                OnlyAtRest();
+            }
+
             string? unsound = Unsound;
             string because = "";
             StageChoice? choice = unsound is null ? StageChoice.Next(_left, soFar(), profile, symptom, out because) : null;
@@ -58,6 +63,16 @@ internal sealed class ProvokingStages(
         return null;
     }
 
+    // A unit that fails by itself is moved no more for that; what a hand at its connector shows may tell which of its causes it is.
+    private void OnlyAtRest()
+    {
+        foreach (Stage stage in _left.Where(s => s.Kind != StageKind.Connector).ToList())
+        {
+            book.Write(RunEventKind.Note, StageNotes.LeftOut(stage.Kind, "the unit fails by itself and needs no provoking"));
+            _left.Remove(stage);
+        }
+    }
+
     private void LeaveOut(string because)
     {
         foreach (Stage stage in _left)
@@ -71,7 +86,6 @@ internal sealed class ProvokingStages(
     private string? Unsound => extraction.Evidence switch
     {
         { StillInARow: > 0 } => "the unit did not turn, so nothing can be provoked in it",
-        { Sequential: SequentialState.Refuted } => "the unit fails by itself and needs no provoking",
         { Sequential: SequentialState.Continue } => "the demonstration, which comes first, was not completed",
         _ when !sampler.Position.Heard => "the feedback does not answer",
         _ => null,
