@@ -63,7 +63,7 @@ public sealed class TestRun
         ConnectorReseat reseat = new(hands, _clock);
         StageReport report = new(_profile, extraction, _book, _clock, _request.Observer);
         MoveSequence moves = new(
-            _profile, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
+            _profile, gate, sampler, guard, mover, extraction, _trace, _book, _request.Journal, _clock, reseat, report);
         Resting resting = new(sampler, guard, _clock);
         CurrentReturn current = new(moves, resting, _clock, _book, report);
         ProvokedMoves provoked = new(extraction, _clock, moves, current);

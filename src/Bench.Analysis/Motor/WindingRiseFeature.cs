@@ -17,8 +17,7 @@ internal static class WindingRiseFeature
 {
     private const string Name = "winding.rise_k";
 
-    /// <summary>Moves taken for cold, and the fewest of each group: later ones are warm already.</summary>
-    private const int ColdMoves = 6;
+    /// <summary>Fewest moves of each group.</summary>
     private const int LeastMoves = 4;
 
     /// <summary>Temperature the cold winding is taken to have, degrees Celsius, and how far off that may be. Common practice, no source.</summary>
@@ -34,7 +33,7 @@ internal static class WindingRiseFeature
         }
 
         double leastA = bench.Current.StandardUncertainty;
-        double[] cold = Ohms(run.Means.Take(ColdMoves), profile, leastA);
+        double[] cold = Ohms(run.Means.Take(WindingRise.ColdMoves), profile, leastA);
         double[] warm = Ohms(run.Warm, profile, leastA);
         if (cold.Length < LeastMoves || warm.Length < LeastMoves)
         {

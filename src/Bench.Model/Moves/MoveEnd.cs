@@ -18,9 +18,9 @@ public enum MoveEnd
     /// <summary>The feedback gave no reading for longer than the profile allows.</summary>
     FeedbackLost,
 
-    /// <summary>The target was not reached in the time allowed, or before the winding was as hot as it may be.</summary>
+    /// <summary>The target was not reached in the time allowed.</summary>
     OverTime,
 
-    /// <summary>The run was stopped (cancel, emergency stop, over-current, bench fault) during the move.</summary>
+    /// <summary>The bench ended the move: the run was stopped (cancel, emergency stop, over-current, bench fault), or the winding was as hot as it may be.</summary>
     Interrupted,
 }

@@ -11,8 +11,12 @@ internal sealed class HeatedBody(double kPerW, double timeConstantS)
     /// <summary>Lets time pass at a constant loss.</summary>
     public void Advance(double seconds, double watt) => RiseK = Towards(kPerW * watt, RiseK, seconds);
 
-    /// <summary>Rise after a rest and then a time at a constant loss, kelvins.</summary>
-    public double RiseAfterRest(double restS, double thenS, double watt) => Towards(kPerW * watt, Towards(0, RiseK, restS), thenS);
+    /// <summary>Rise after a rest and then a start and a time at a constant loss, kelvins.</summary>
+    /// <param name="restS">The rest, seconds.</param>
+    /// <param name="start">Time and loss of the start, seconds and watts.</param>
+    /// <param name="then">Time and loss after it.</param>
+    public double RiseAfterRest(double restS, (double S, double Watt) start, (double S, double Watt) then) =>
+        Towards(kPerW * then.Watt, Towards(kPerW * start.Watt, Towards(0, RiseK, restS), start.S), then.S);
 
     private double Towards(double end, double from, double seconds) => end + ((from - end) * Math.Exp(-seconds / timeConstantS));
 }

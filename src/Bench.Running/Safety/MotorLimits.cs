@@ -45,7 +45,11 @@ internal sealed class MotorLimits(DriveKind kind, SafetyLimits limits, WindingHe
     public double? CelsiusAt(double nowS) => heat?.CelsiusAt(nowS);
 
     /// <summary>The drive goes on.</summary>
-    public void On(double nowS) => _duty.On(nowS);
+    public void On(double nowS)
+    {
+        _duty.On(nowS);
+        heat?.Start(nowS);
+    }
 
     /// <summary>The drive is off.</summary>
     public void Off(double nowS)

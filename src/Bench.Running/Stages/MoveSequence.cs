@@ -14,17 +14,21 @@ namespace Bench.Running.Stages;
 
 /// <summary>The moves of a run, one after the other: each made, taken down and looked at, and where the unit stands after it.</summary>
 internal sealed class MoveSequence(
-    Profile profile, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
+    Profile profile, SafetyGate gate, Sampler sampler, RunGuard guard, MoveRunner mover, RunExtraction extraction, Trace trace, RunBook book,
     IRunJournal journal, RunClock clock, ConnectorReseat reseat, StageReport report)
 {
     /// <summary>How long a lost feedback may take to come back, drive off, before the run goes on without it, seconds.</summary>
     private const double FeedbackReturnS = 2.0;
 
     private readonly List<Move> _moves = [];
+    private readonly List<double?> _celsius = [];
     private bool _atPort;
 
     /// <summary>Moves made so far.</summary>
     public IReadOnlyList<Move> Moves => _moves;
+
+    /// <summary>Estimated temperature of the winding after each of them, degrees Celsius; null where nothing is known of it.</summary>
+    public IReadOnlyList<double?> WindingCelsius => _celsius;
 
     /// <summary>Index of the port that the latest move was commanded to.</summary>
     public int Port { get; private set; }
@@ -80,6 +84,7 @@ internal sealed class MoveSequence(
     private void TakeDown(Move move, MoveCommand command)
     {
         _moves.Add(move);
+        _celsius.Add(gate.WindingCelsius);
         report.MoveMade();
         journal.Write(move);
         extraction.AddMove(trace, move);

@@ -1,3 +1,4 @@
+using Bench.Analysis.Motor;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
 using Bench.Model.Moves;
@@ -44,39 +45,36 @@ internal sealed class WarmStage(
 
         book.Write(RunEventKind.Note, FormattableString.Invariant(
             $"{StageNotes.WindingEstimated}{gate.WindingCelsius:0.0} °C after {clock.NowS - beganS:0} s of starts; {stage.WarmCelsius:0.0} °C were asked for"));
-        List<double> celsius = [];
         int before = moves.Moves.Count;
-        string? over = await provoked.RunAsync(
-            stage,
-            made =>
-            {
-                celsius.Add(gate.WindingCelsius ?? double.NaN);
-                return Command(stage, made);
-            },
-            cancel);
-        if (celsius.Count > 0 && moves.Moves.Skip(before).All(m => m.End == MoveEnd.Landed))
+        string? over = await provoked.RunAsync(stage, made => Command(stage, made), cancel);
+        if (moves.Moves.Count > before && moves.Moves.Skip(before).All(m => m.End == MoveEnd.Landed))
         {
-            TellRise(celsius.Order().ElementAt(celsius.Count / 2));
+            TellRise(Median(moves.WindingCelsius.Skip(before)) - Median(moves.WindingCelsius.Take(WindingRise.ColdMoves)));
         }
 
         return over;
     }
 
     // The estimate guards the winding; the winding itself says by its resistance how good the estimate is.
-    private void TellRise(double celsius)
+    private void TellRise(double? estimateK)
     {
-        if (profile.Safety.Winding is not { } limits
+        if (estimateK is null
             || soFar().Features.FirstOrDefault(f => f.Name == "winding.rise_k") is not { Value: double riseK, ExpandedUncertainty: double withinK })
         {
             return;
         }
 
-        double estimateK = celsius - limits.AmbientCelsius;
         string verdict = riseK - withinK > estimateK ? "lies below that and would not have guarded the winding: mend [safety.winding] of the profile before the next run"
             : riseK + withinK < estimateK ? "lies above that, on the safe side: the winding was less warm than was asked for"
             : "agrees";
         book.Write(RunEventKind.Note, FormattableString.Invariant(
             $"{StageNotes.WindingRose}{riseK:0.0} K ± {withinK:0.0} K; the estimate of {estimateK:0.0} K {verdict}"));
+    }
+
+    private static double? Median(IEnumerable<double?> celsius)
+    {
+        double[] sorted = [.. celsius.OfType<double>().Order()];
+        return sorted.Length == 0 ? null : sorted[sorted.Length / 2];
     }
 
     private MoveCommand Command(Stage stage, int made)

@@ -51,7 +51,7 @@ internal static class MotorChecks
 
     private static double Steady(double currentA)
     {
-        WindingHeat winding = new(new WindingLimits { ThermalKPerW = 10, TimeConstantS = 1, MostCelsius = 155, AmbientCelsius = 20 }, 12, currentA);
+        WindingHeat winding = new(new WindingLimits { ThermalKPerW = 10, TimeConstantS = 1, MostCelsius = 155, AmbientCelsius = 20 }, 12, currentA, 2.0);
         winding.Take(0, currentA);
         for (int i = 1; i < 1000; i++)
         {

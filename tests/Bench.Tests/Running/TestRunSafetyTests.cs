@@ -377,7 +377,7 @@ public class TestRunSafetyTests
         VirtualRun run = new(VirtualRun.Short with { Safety = VirtualRun.Short.Safety with { NoMotionMs = 8900 } }, "seized-motor");
         RunRecord record = run.Execute();
         Move move = record.Moves[0];
-        Assert.Equal(MoveEnd.OverTime, move.End);
+        Assert.Equal(MoveEnd.Stalled, move.End);
         Assert.InRange(move.DriveOffS - move.DriveOnS, 1.9, 2.6);
         Assert.Contains(record.Events, e => e.Text.StartsWith("the winding is estimated at 11", StringComparison.Ordinal));
         for (int i = 1; i < record.Moves.Count; i++)

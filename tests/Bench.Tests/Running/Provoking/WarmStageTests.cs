@@ -24,7 +24,7 @@ public class WarmStageTests
         MoveFeatures[] made = [.. record.Features.Moves.Where(m => m.Stage == StageKind.Warm)];
         Assert.Equal(warm.Test.Moves, made.Count(m => m.ToPort is not null));
         Assert.True(made.Count(m => m.ToPort is null) > 10);
-        Assert.Contains(record.Events, e => e.Text.StartsWith("the winding is estimated at 76.", StringComparison.Ordinal));
+        Assert.Contains(record.Events, e => e.Text.StartsWith("the winding is estimated at 95.", StringComparison.Ordinal));
         Assert.Equal(Disposition.Reusable, record.Judgement!.Disposition);
     }
 
@@ -46,10 +46,10 @@ public class WarmStageTests
     [Fact]
     public void Stage_TimeIsOver_TestsAsWarmAsItGot()
     {
-        Profile hurried = Warm with { Routine = [.. Warm.Routine.Select(s => s.Kind == StageKind.Warm ? s with { MostS = 20 } : s)] };
+        Profile hurried = Warm with { Routine = [.. Warm.Routine.Select(s => s.Kind == StageKind.Warm ? s with { MostS = 14 } : s)] };
         RunRecord record = new VirtualRun(hurried).Execute();
 
-        Assert.DoesNotContain(record.Events, e => e.Text.StartsWith("the winding is estimated at 76.", StringComparison.Ordinal));
+        Assert.DoesNotContain(record.Events, e => e.Text.StartsWith("the winding is estimated at 95.", StringComparison.Ordinal));
         Assert.True(record.Features!.Provocations![0].Test.Moves > 5);
     }
 
@@ -115,28 +115,30 @@ public class WarmStageTests
     [InlineData(3)]
     [InlineData(4)]
     [InlineData(5)]
-    public void Stage_WindingWarms_RiseByResistanceIsTheWindingsOwnWithinItsUncertainty(ulong seed)
+    public void Stage_WindingWarms_RiseByResistanceIsTheWindingsOwnWithinThreeStandardUncertainties(ulong seed)
     {
         (RunRecord record, double trueK) = Warmed(Named, new Warms(1), seed);
         Feature rise = Rise(record);
 
         Assert.True(trueK > 10, $"{trueK} K");
-        Assert.InRange(rise.Value!.Value, trueK - rise.ExpandedUncertainty!.Value, trueK + rise.ExpandedUncertainty.Value);
+
+        // Of five seeds one would lie outside U once in four suites.
+        Assert.InRange(rise.Value!.Value, trueK - (1.5 * rise.ExpandedUncertainty!.Value), trueK + (1.5 * rise.ExpandedUncertainty.Value));
         Assert.InRange(rise.ExpandedUncertainty.Value, 1, 20);
     }
 
-    // The estimate knows nothing of the inrush before a start's first reading, so a winding that sheds its heat as the profile
-    // says is told to be warmer than estimated.
+    // Worst case: it begins at the greatest ambient, and until the first reading of a start takes the current of a motor that stands.
     [Theory]
-    [InlineData(0.68, "agrees")]
-    [InlineData(1, "lies below that and would not have guarded the winding")]
+    [InlineData(1, "lies above that, on the safe side")]
+    [InlineData(1.4, "agrees")]
+    [InlineData(2.2, "lies below that and would not have guarded the winding")]
     [InlineData(0, "lies above that, on the safe side")]
     public void Stage_EstimateBesideTheResistance_IsSaidToAgreeOrWhichWayItDoesNot(double share, string said)
     {
         (RunRecord record, _) = Warmed(Named, new Warms(share), 1);
 
         RunEvent told = Assert.Single(record.Events, e => e.Text.StartsWith(StageNotes.WindingRose, StringComparison.Ordinal));
-        Assert.Contains(said, told.Text, StringComparison.Ordinal);
+        Assert.True(told.Text.Contains(said, StringComparison.Ordinal), told.Text);
     }
 
     private static Profile Named => Warm with
@@ -187,6 +189,6 @@ public class WarmStageTests
 
     private static Profile Of(Profile profile) => profile with
     {
-        Routine = [.. profile.Routine.Select(s => s.Kind == StageKind.Warm ? s with { MostS = 420, WarmCelsius = 76 } : s)],
+        Routine = [.. profile.Routine.Select(s => s.Kind == StageKind.Warm ? s with { MostS = 420, WarmCelsius = 95 } : s)],
     };
 }

@@ -22,7 +22,7 @@ public class WindingHeatTests
     [InlineData(2.0, 2)]
     public void CelsiusAt_ConstantCurrentReadEvery20Ms_FollowsTheClosedForm(double ampere, double seconds)
     {
-        WindingHeat heat = new(Limits, Ohm, 0.22);
+        WindingHeat heat = new(Limits, Ohm, 0.22, 2.0);
         for (int i = 0; i <= seconds * 50; i++)
         {
             heat.Take(i / 50.0, ampere);
@@ -41,7 +41,7 @@ public class WindingHeatTests
     [InlineData(2.0, 1.5)]
     public void CelsiusAt_WindingInItsHousing_FollowsBothEquations(double ampere, double seconds)
     {
-        WindingHeat heat = new(Housed, Ohm, 0.22);
+        WindingHeat heat = new(Housed, Ohm, 0.22, 2.0);
         for (int i = 0; i <= seconds * 50; i++)
         {
             heat.Take(i / 50.0, ampere);
@@ -64,7 +64,7 @@ public class WindingHeatTests
         {
             double End(double restShare, out double rest)
             {
-                WindingHeat heat = new(Housed, Ohm, 0.22);
+                WindingHeat heat = new(Housed, Ohm, 0.22, 2.0);
                 heat.Take(0, ampere);
                 double nowS = 0;
                 while (nowS < seconds && heat.CelsiusAt(nowS) < Housed.MostCelsius)
@@ -88,10 +88,24 @@ public class WindingHeatTests
             return rest == 0 || double.IsInfinity(rest) || (after <= Housed.MostCelsius + 1e-6 && End(0.8, out _) > after);
         });
 
+    // Before the first reading nobody knows better.
+    [Fact]
+    public void Start_UntilTheFirstReading_HeatsAsAMotorThatStands()
+    {
+        WindingHeat started = new(Limits, Ohm, 0.22, 2.0);
+        WindingHeat stalled = new(Limits, Ohm, 0.22, 2.0);
+        started.Start(0);
+        stalled.Take(0, 2.0);
+        Assert.Equal(stalled.CelsiusAt(0.03), started.CelsiusAt(0.03));
+
+        started.Take(0.03, 0.22);
+        Assert.True(started.CelsiusAt(0.1) < stalled.CelsiusAt(0.1));
+    }
+
     [Fact]
     public void CelsiusAt_AfterTheDriveIsOff_FallsByOneOverEInATimeConstant()
     {
-        WindingHeat heat = new(Limits, Ohm, 0.22);
+        WindingHeat heat = new(Limits, Ohm, 0.22, 2.0);
         heat.Take(0, 2);
         double hot = heat.CelsiusAt(1) - 40;
         heat.Take(1, 0);
@@ -101,7 +115,7 @@ public class WindingHeatTests
     [Fact]
     public void RestBefore_HotWinding_IsJustEnoughForAMoveAtRunningCurrent()
     {
-        WindingHeat heat = new(Limits, Ohm, 1.0);
+        WindingHeat heat = new(Limits, Ohm, 1.0, 2.0);
         heat.Take(0, 2);
         heat.Take(2, 0);
         double rest = heat.RestBefore(2, 3);
@@ -116,9 +130,9 @@ public class WindingHeatTests
     }
 
     [Fact]
-    public void RestBefore_ColdWinding_IsNone() => Assert.Equal(0, new WindingHeat(Limits, Ohm, 0.22).RestBefore(0, 9));
+    public void RestBefore_ColdWinding_IsNone() => Assert.Equal(0, new WindingHeat(Limits, Ohm, 0.22, 2.0).RestBefore(0, 9));
 
     [Fact]
     public void RestBefore_MoveThatHeatsAColdWindingTooFar_IsForever() =>
-        Assert.Equal(double.PositiveInfinity, new WindingHeat(Limits, Ohm, 2.0).RestBefore(0, 9));
+        Assert.Equal(double.PositiveInfinity, new WindingHeat(Limits, Ohm, 2.0, 2.0).RestBefore(0, 9));
 }
