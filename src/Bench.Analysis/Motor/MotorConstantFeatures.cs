@@ -14,6 +14,10 @@ internal static class MotorConstantFeatures
     private const string BackEmf = "motor.back_emf_v_s_per_rad";
     private const string Friction = "motor.friction_nm";
 
+    /// <summary>Half of what a winding warms by in a run, kelvins. Common practice, no source.</summary>
+    private const double WarmWithinK = 20;
+    private const double ColdCelsius = 20;
+
     /// <summary>The features.</summary>
     public static IEnumerable<Feature> Of(RunSoFar run, Profile profile, BenchSnapshot bench)
     {
@@ -23,7 +27,7 @@ internal static class MotorConstantFeatures
         }
 
         List<SteadyPoint> points = Points(run, profile);
-        Feature[] told = [.. Told(points, bench)];
+        Feature[] told = [.. Told(points, bench, [])];
         return told.Where(f => profile.Names(f.Name));
     }
 
@@ -37,10 +41,14 @@ internal static class MotorConstantFeatures
     /// <param name="name">Name of the feature.</param>
     public static Feature? ResistanceAtSeveralVoltages(RunSoFar run, Profile profile, BenchSnapshot bench, string name) =>
         run.OtherSupply.Count == 0 ? null
-        : Told(Points(run, profile), bench).First(f => f.Name == Resistance) is { Value: not null } fitted ? fitted with { Name = name }
+        : Told(Points(run, profile), bench, [Warmth(profile.Electrical.WindingOhm)]).First(f => f.Name == Resistance) is { Value: not null } fitted ? fitted with { Name = name }
         : null;
 
-    private static IEnumerable<Feature> Told(List<SteadyPoint> points, BenchSnapshot bench)
+    // By then a sound winding has warmed by something between nothing and 40 K. Limits leave room for a warm one, not for how warm.
+    private static Contribution Warmth(double windingOhm) => new(
+        "warmth of the winding", EvaluationType.B, ErrorDistribution.Rectangular, WarmWithinK / Math.Sqrt(3)) { Unit = "K", Sensitivity = 1 / ResistanceMethod.PerOhmK(windingOhm, ColdCelsius) };
+
+    private static IEnumerable<Feature> Told(List<SteadyPoint> points, BenchSnapshot bench, Contribution[] ofResistance)
     {
         (MotorConstants? fit, string? because) = MotorConstants.Fit(points);
         if (fit is null)
@@ -59,6 +67,7 @@ internal static class MotorConstantFeatures
                     new Contribution("scatter of the points about the fit", EvaluationType.A, ErrorDistribution.Normal, value.StandardError) { DegreesOfFreedom = points.Count - 2 },
                     new Contribution("voltage meter, through the fit", EvaluationType.B, ErrorDistribution.Normal, Math.Abs(of(volts)!.Value.Value - value.Value)),
                     new Contribution("current meter, through the fit", EvaluationType.B, ErrorDistribution.Normal, Math.Abs(of(amperes)!.Value.Value - value.Value)),
+                    .. name == Resistance ? ofResistance : [],
                 ],
                 points.Count)
             : Feature.Missing(name, $"fewer than {MotorConstants.LeastPoints} moves turned steadily");
