@@ -46,7 +46,8 @@ internal static class MotorConstantFeatures
 
     // By then a sound winding has warmed by something between nothing and 40 K. Limits leave room for a warm one, not for how warm.
     private static Contribution Warmth(double windingOhm) => new(
-        "warmth of the winding", EvaluationType.B, ErrorDistribution.Rectangular, WarmWithinK / Math.Sqrt(3)) { Unit = "K", Sensitivity = 1 / ResistanceMethod.PerOhmK(windingOhm, ColdCelsius) };
+        "warmth of the winding", EvaluationType.B, ErrorDistribution.Rectangular, WarmWithinK / Math.Sqrt(3))
+    { Unit = "K", Sensitivity = 1 / ResistanceMethod.PerOhmK(windingOhm, ColdCelsius) };
 
     private static IEnumerable<Feature> Told(List<SteadyPoint> points, BenchSnapshot bench, Contribution[] ofResistance)
     {
