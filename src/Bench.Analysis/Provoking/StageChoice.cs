@@ -75,7 +75,7 @@ public sealed record StageChoice(Stage Stage, double Bits, double Minutes)
         StageChoice? choice = left.Select(s => new StageChoice(s, Information(s.Kind, judgement.Causes, profile), Length(s, profile)))
             .Where(c => c.Bits >= least && profile.Limits.Any(l => l.Feature == ProvokedFeatures.Of(c.Stage.Kind)))
             .MaxBy(c => c.Bits / c.Minutes);
-        because = choice is null ? FormattableString.Invariant($"it promises less than {least:0.00} bit on the cause") : "";
+        because = choice is null ? FormattableString.Invariant($"it would tell next to nothing more about the cause (less than {least:0.00} bit)") : "";
         return choice;
     }
 
