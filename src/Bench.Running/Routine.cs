@@ -1,4 +1,3 @@
-using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
@@ -25,7 +24,7 @@ internal sealed class Routine(
             {
                 if (LostItsCurrent(stage))
                 {
-                    await current.SeekAsync(stage, tried => ToAPort(stage, tried), cancel);
+                    await current.SeekAsync(stage, tried => EnduranceTour.Command(profile, stage, tried, moves.Port), cancel);
                 }
 
                 break;
@@ -49,10 +48,4 @@ internal sealed class Routine(
     private bool LostItsCurrent(Stage stage) =>
         stage.Kind is StageKind.PortMoves or StageKind.Endurance
         && moves.Moves is [.., { End: MoveEnd.NoCurrent }] && moves.Moves.Any(m => m.End == MoveEnd.Landed);
-
-    private MoveCommand ToAPort(Stage stage, int tried)
-    {
-        (int next, DriveDirection direction) = EnduranceTour.Next(tried, moves.Port, profile.Ports.Count, profile.CanReverse);
-        return new MoveCommand(stage.Kind, direction, null, profile.Ports[next], 0, stage.SettleMs / 1000);
-    }
 }

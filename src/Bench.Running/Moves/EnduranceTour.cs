@@ -19,6 +19,25 @@ internal static class EnduranceTour
     /// </summary>
     public static int NextOfShortWays(int made, int here, int ports) => (here + (made % 3 == 2 ? 1 : ports / 2)) % ports;
 
+    /// <summary>The next move of a family's unit, by its drive.</summary>
+    /// <param name="profile">The family.</param>
+    /// <param name="made">Moves made.</param>
+    /// <param name="here">Index of the port it stands at.</param>
+    public static (int To, DriveDirection Direction) Next(Profile profile, int made, int here) => profile.Drive == DriveKind.Commanded
+        ? (NextOfShortWays(made, here, profile.Ports.Count), DriveDirection.Up)
+        : Next(made, here, profile.Ports.Count, profile.CanReverse);
+
+    /// <summary>The next move of a stage, without whole turns.</summary>
+    /// <param name="profile">The family.</param>
+    /// <param name="stage">The stage.</param>
+    /// <param name="made">Moves made.</param>
+    /// <param name="here">Index of the port it stands at.</param>
+    public static MoveCommand Command(Profile profile, Stage stage, int made, int here)
+    {
+        (int next, DriveDirection direction) = Next(profile, made, here);
+        return new MoveCommand(stage.Kind, direction, null, profile.Ports[next], 0, stage.SettleMs / 1000);
+    }
+
     /// <summary>The move after <paramref name="made"/> moves, from port <paramref name="here"/>.</summary>
     public static (int To, DriveDirection Direction) Next(int made, int here, int ports, bool canReverse)
     {

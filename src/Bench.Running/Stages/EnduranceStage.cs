@@ -25,9 +25,7 @@ internal sealed class EnduranceStage(
                 return extraction.Evidence.Because;
             }
 
-            (int to, DriveDirection direction) = profile.Drive == DriveKind.Commanded
-                ? (EnduranceTour.NextOfShortWays(made, moves.Port, profile.Ports.Count), DriveDirection.Up)
-                : EnduranceTour.Next(made, moves.Port, profile.Ports.Count, profile.CanReverse);
+            (int to, DriveDirection direction) = EnduranceTour.Next(profile, made, moves.Port);
             int turns = EnduranceTour.WholeTurns(extraction.Evidence, profile);
             if (await moves.ToPortAsync(stage, to, direction, cancel, turns) is { } ended)
             {

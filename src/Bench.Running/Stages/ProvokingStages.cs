@@ -28,8 +28,7 @@ internal sealed class ProvokingStages(
         {
             if (runners.Of(stage.Kind).Unavailable is { } why)
             {
-                book.Write(RunEventKind.Note, StageNotes.LeftOut(stage.Kind, why));
-                _left.Remove(stage);
+                LeaveOut(why, s => s == stage);
             }
         }
 
@@ -37,7 +36,8 @@ internal sealed class ProvokingStages(
         {
             if (extraction.Evidence.Sequential == SequentialState.Refuted)
             {
-                OnlyAtRest();
+                // It is moved no more; what a hand at its connector shows may tell which of its causes it is.
+                LeaveOut("the unit fails by itself and needs no provoking", s => s.Kind != StageKind.Connector);
             }
 
             string? unsound = Unsound;
@@ -45,7 +45,7 @@ internal sealed class ProvokingStages(
             StageChoice? choice = unsound is null ? StageChoice.Next(_left, soFar(), profile, symptom, out because) : null;
             if (choice is null)
             {
-                LeaveOut(unsound ?? because);
+                LeaveOut(unsound ?? because, _ => true);
                 return null;
             }
 
@@ -55,7 +55,7 @@ internal sealed class ProvokingStages(
             extraction.SetAside(trace.Count);
             if (await runners.Of(choice.Stage.Kind).RunAsync(choice.Stage, cancel) is { } ended)
             {
-                LeaveOut(ended);
+                LeaveOut(ended, _ => true);
                 return ended;
             }
         }
@@ -63,24 +63,14 @@ internal sealed class ProvokingStages(
         return null;
     }
 
-    // A unit that fails by itself is moved no more for that; what a hand at its connector shows may tell which of its causes it is.
-    private void OnlyAtRest()
+    private void LeaveOut(string because, Predicate<Stage> which)
     {
-        foreach (Stage stage in _left.Where(s => s.Kind != StageKind.Connector).ToList())
-        {
-            book.Write(RunEventKind.Note, StageNotes.LeftOut(stage.Kind, "the unit fails by itself and needs no provoking"));
-            _left.Remove(stage);
-        }
-    }
-
-    private void LeaveOut(string because)
-    {
-        foreach (Stage stage in _left)
+        foreach (Stage stage in _left.Where(s => which(s)))
         {
             book.Write(RunEventKind.Note, StageNotes.LeftOut(stage.Kind, because));
         }
 
-        _left.Clear();
+        _left.RemoveAll(which);
     }
 
     private string? Unsound => extraction.Evidence switch

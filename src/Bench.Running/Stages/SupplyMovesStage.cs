@@ -1,4 +1,3 @@
-using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Running.Moves;
@@ -26,16 +25,8 @@ internal sealed class SupplyMovesStage(
     {
         report.Begin(stage, FormattableString.Invariant($"moves at {VoltageV:0.0} V, to provoke the fault"));
         await supply.SetAsync(VoltageV, cancel);
-        string? ended = await provoked.RunAsync(stage, made => Command(stage, made), cancel);
+        string? ended = await provoked.RunAsync(stage, made => EnduranceTour.Command(profile, stage, made, moves.Port) with { SupplyV = VoltageV }, cancel);
         await supply.RestoreAsync(cancel);
         return ended;
-    }
-
-    private MoveCommand Command(Stage stage, int made)
-    {
-        (int next, DriveDirection direction) = profile.Drive == DriveKind.Commanded
-            ? (EnduranceTour.NextOfShortWays(made, moves.Port, profile.Ports.Count), DriveDirection.Up)
-            : EnduranceTour.Next(made, moves.Port, profile.Ports.Count, profile.CanReverse);
-        return new MoveCommand(stage.Kind, direction, null, profile.Ports[next], 0, stage.SettleMs / 1000) { SupplyV = VoltageV };
     }
 }

@@ -1,6 +1,5 @@
 using Bench.Analysis.Motor;
 using Bench.Model.Features;
-using Bench.Model.Instruments;
 using Bench.Model.Moves;
 using Bench.Model.Profiles;
 using Bench.Model.Runs;
@@ -46,7 +45,7 @@ internal sealed class WarmStage(
         book.Write(RunEventKind.Note, FormattableString.Invariant(
             $"{StageNotes.WindingEstimated}{gate.WindingCelsius:0.0} °C after {clock.NowS - beganS:0} s of starts; {stage.WarmCelsius:0.0} °C were asked for"));
         int before = moves.Moves.Count;
-        string? over = await provoked.RunAsync(stage, made => Command(stage, made), cancel);
+        string? over = await provoked.RunAsync(stage, made => EnduranceTour.Command(profile, stage, made, moves.Port), cancel);
         if (moves.Moves.Count > before && moves.Moves.Skip(before).All(m => m.End == MoveEnd.Landed))
         {
             TellRise(Median(moves.WindingCelsius.Skip(before)) - Median(moves.WindingCelsius.Take(WindingRise.ColdMoves)));
@@ -75,11 +74,5 @@ internal sealed class WarmStage(
     {
         double[] sorted = [.. celsius.OfType<double>().Order()];
         return sorted.Length == 0 ? null : sorted[sorted.Length / 2];
-    }
-
-    private MoveCommand Command(Stage stage, int made)
-    {
-        (int next, DriveDirection direction) = EnduranceTour.Next(made, moves.Port, profile.Ports.Count, profile.CanReverse);
-        return new MoveCommand(stage.Kind, direction, null, profile.Ports[next], 0, stage.SettleMs / 1000);
     }
 }

@@ -1,7 +1,9 @@
 using Bench.Analysis.Extraction;
 using Bench.Model.Features;
 using Bench.Model.Instruments;
+using Bench.Model.Profiles;
 using Bench.Running.Moves;
+using Bench.Tests.Running.Kinds;
 using Bench.Tests.Simulation;
 
 namespace Bench.Tests.Running.Moves;
@@ -88,5 +90,18 @@ public class TourTests
             Because = "",
         };
         Assert.Equal(turns, EnduranceTour.WholeTurns(evidence, Families.Diverter));
+    }
+
+    // A unit that closes its own loop goes the short way whatever it is asked; a tour that took it for another would never pass half of its ports.
+    [Fact]
+    public void Next_ByDrive_IsTheShortWaysOfACommandedUnitAndTheLongOnesOfAnyOther()
+    {
+        Profile commanded = KindRun.Profile("feed-router-4");
+
+        Assert.All(Enumerable.Range(0, 12), made =>
+        {
+            Assert.Equal((EnduranceTour.NextOfShortWays(made, made % 4, 4), DriveDirection.Up), EnduranceTour.Next(commanded, made, made % 4));
+            Assert.Equal(EnduranceTour.Next(made, made % 4, 4, canReverse: true), EnduranceTour.Next(VirtualRun.Diverter, made, made % 4));
+        });
     }
 }
