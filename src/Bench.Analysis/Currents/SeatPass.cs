@@ -27,6 +27,9 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
 
     private const int Refinements = 3;
 
+    /// <summary>Counts below which places do not differ: far above rounding, or it would choose the rows at the edge of a bump.</summary>
+    private const double Grain = 1e-6;
+
     /// <summary>Share by which heights may differ and be called equal: far above rounding, far below what a meter resolves.</summary>
     private const double AsHigh = 1e-9;
 
@@ -75,10 +78,11 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
     // The place of the greatest rise over the floor on both sides, then the bump's centre of gravity about it.
     private static double? Off(double[] at, ReadOnlySpan<double> currents, double middle)
     {
+        double[] from = [.. at.Select(a => Grained(a - middle))];
         List<(double Tried, double Height)> heights = [];
         for (double tried = -Search; tried <= Search; tried += CurrentFeatures.PortArc / 4)
         {
-            if (Bump.About(at, currents, middle + tried) is { } bump)
+            if (Bump.About(from, currents, tried) is { } bump)
             {
                 heights.Add((tried, bump.Height));
             }
@@ -95,16 +99,18 @@ internal sealed record SeatPass(int Move, string Port, DriveDirection Direction,
         double off = heights.Where(h => h.Height >= highest - (AsHigh * Math.Abs(highest))).Average(h => h.Tried);
         for (int i = 0; i < Refinements; i++)
         {
-            if (Bump.About(at, currents, middle + off) is not { Stands: true } bump || Math.Abs(bump.Middle - middle) > Search)
+            if (Bump.About(from, currents, Grained(off)) is not { Stands: true } bump || Math.Abs(bump.Middle) > Search)
             {
                 return null;
             }
 
-            off = bump.Middle - middle;
+            off = bump.Middle;
         }
 
         return off;
     }
+
+    private static double Grained(double counts) => Math.Round(counts / Grain) * Grain;
 
     // A bump about a place: height of the mean over the floor, and centre of gravity of what rises above it.
     private readonly record struct Bump(double Height, double Middle, bool Stands)
