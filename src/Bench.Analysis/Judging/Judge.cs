@@ -149,6 +149,11 @@ public static class Judge
         List<string> notes = [.. findings
             .Where(f => f.Decision == FindingDecision.DoesNotConform || (f.Decision == FindingDecision.Undecided && Findings.LiesOutside(f)))
             .Select(f => f.Statement)];
+        if (ProvokedSentence.Of(features, profile, symptom) is string provoked)
+        {
+            notes.Insert(0, provoked);
+        }
+
         if (RateShortfall.OfMeters(features) is string tooSlow)
         {
             notes.Add(tooSlow);

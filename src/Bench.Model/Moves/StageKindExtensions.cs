@@ -15,4 +15,16 @@ public static class StageKindExtensions
         StageKind.Supply or StageKind.Homing or StageKind.PortMoves or StageKind.Endurance or StageKind.Uncoupled => false,
         _ => throw new UnreachableException($"a stage of kind {kind}"),
     };
+
+    /// <summary>Name of a stage that provokes, as it is told.</summary>
+    /// <exception cref="ArgumentException">The stage does not provoke.</exception>
+    public static string Title(this StageKind kind) => kind switch
+    {
+        StageKind.Starts => "short starts",
+        StageKind.LowSupply => "least supply",
+        StageKind.HighSupply => "greatest supply",
+        StageKind.Connector => "connector moved by hand",
+        StageKind.Warm => "warm winding",
+        _ => throw new ArgumentException($"a {kind} stage provokes nothing", nameof(kind)),
+    };
 }

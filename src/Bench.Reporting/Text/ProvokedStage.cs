@@ -25,14 +25,7 @@ internal sealed record ProvokedStage(Stage Stage, ProvocationResult? Result, Run
     ];
 
     /// <summary>Its name.</summary>
-    public string Name => Stage.Kind switch
-    {
-        StageKind.Starts => "short starts",
-        StageKind.LowSupply => "least supply",
-        StageKind.HighSupply => "greatest supply",
-        StageKind.Connector => "connector moved by hand",
-        _ => "warm winding",
-    };
+    public string Name => Stage.Kind.Title();
 
     /// <summary>What was done, in a sentence; of a stage that was not run, why.</summary>
     public string Done => Result is null ? $"Not run: {NotRunBecause}." : Stage.Kind switch

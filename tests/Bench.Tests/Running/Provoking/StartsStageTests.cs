@@ -67,6 +67,19 @@ public class StartsStageTests
         Assert.True(record.OutputsConfirmedOff);
     }
 
+    // Whoever rejects the claim has to say what was done to bring the fault out, and what was not.
+    [Fact]
+    public void Starts_HealthyUnitReportedIntermittent_AreAReasonOfTheVerdict()
+    {
+        Profile also = ProvokingProfile.With(StageKind.Starts, StageKind.LowSupply);
+        RunRecord record = new VirtualRun(also).Execute();
+
+        int starts = record.Features!.Provocations!.Single(p => p.Stage == StageKind.Starts).Test.Moves;
+        Assert.Contains($"Provoked, it did not fail either: short starts ({starts} starts). Not tried: least supply.", record.Judgement!.Reasons);
+        Assert.DoesNotContain(
+            new VirtualRun(also) { Symptom = Symptom.Constant }.Execute().Judgement!.Reasons, r => r.Contains("rovoked", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Starts_HealthyUnitReportedConstant_AreNotMade()
     {
