@@ -69,8 +69,8 @@ public class FeatureLawsTests
         AnyRun.Sample(run => Same(run.Whole(), run.Mirrored().Whole(), f => f.Name == "landing.error_counts" ? -1 : 1, f => f.Name == "current.tight_spot_ratio" ? BinTolerance : Tolerance), iter: Runs);
 
     // What does not ask for the order keeps its numbers. Drift, step and play are magnitudes, and keep them within what the
-    // order of several passes in one move leaves open: those stay in theirs. Three standard uncertainties, for two are left
-    // once in twenty.
+    // order of several passes in one move leaves open: those stay in theirs. Four standard uncertainties, for two are left
+    // once in twenty runs and three once in 2500.
     [Fact]
     public void Features_LastMoveFirst_KeepDriftStepAndPlay() =>
         AnyRun.Sample(
@@ -80,7 +80,7 @@ public class FeatureLawsTests
                 string[] magnitudes = ["index.reversal_counts", "index.shift_counts", "index.step_counts", "index.drift_counts_per_100_moves"];
                 RunFeatures forward = run.Whole(), backward = run.LastFirst().InParts();
                 Assert.All(orderless, name => Same(forward.Of(name), backward.Of(name), 1, Tolerance));
-                Assert.All(magnitudes, name => Assert.InRange(backward.Value(name) - forward.Value(name), -3 * forward.Of(name).StandardUncertainty!.Value, 3 * forward.Of(name).StandardUncertainty!.Value));
+                Assert.All(magnitudes, name => Assert.InRange(backward.Value(name) - forward.Value(name), -4 * forward.Of(name).StandardUncertainty!.Value, 4 * forward.Of(name).StandardUncertainty!.Value));
             },
             iter: Runs);
 
