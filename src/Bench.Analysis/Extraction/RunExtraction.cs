@@ -321,13 +321,21 @@ public sealed class RunExtraction
     {
         double firstOnS = FirstOnS(move);
         _room.Readings.Begin(slice.Length, move.DriveOnS, move.DriveOffS, _switches is null);
-        for (int done = 0; done < slice.Length; done += RunSamples.Block)
+        for (int done = 0; done < slice.Length; done += SampleMarks.Most)
         {
-            ReadOnlySpan<Sample> block = slice.Slice(done, Math.Min(RunSamples.Block, slice.Length - done));
+            ReadOnlySpan<Sample> block = slice.Slice(done, Math.Min(SampleMarks.Most, slice.Length - done));
 
             // First what takes longest, so that the next samples come from memory meanwhile.
-            _room.Readings.Add(block);
-            _samples.Add(block[Math.Clamp(seen - done, 0, block.Length)..], firstOnS);
+            SampleMarks marks = new(block);
+            _room.Readings.Add(block, marks);
+            if (seen <= done)
+            {
+                _samples.Add(block, marks, firstOnS);
+            }
+            else
+            {
+                _samples.Add(block[Math.Min(seen - done, block.Length)..], firstOnS);
+            }
         }
     }
 

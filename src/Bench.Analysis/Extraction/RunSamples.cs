@@ -1,4 +1,5 @@
 using Bench.Analysis.Feedback;
+using Bench.Analysis.Readings;
 using Bench.Analysis.Supply;
 using Bench.Analysis.Switches;
 using Bench.Model.Traces;
@@ -9,9 +10,6 @@ namespace Bench.Analysis.Extraction;
 /// <param name="switches">Whether the feedback is port switches.</param>
 internal sealed class RunSamples(bool switches)
 {
-    /// <summary>Samples that a processor keeps at hand from one reader of them to the next.</summary>
-    public const int Block = 256;
-
     /// <summary>Samples seen.</summary>
     public int Count { get; private set; }
 
@@ -29,14 +27,20 @@ internal sealed class RunSamples(bool switches)
     /// <param name="firstOnS">When the drive was first on, seconds.</param>
     public void Add(ReadOnlySpan<Sample> samples, double firstOnS)
     {
-        for (int i = 0; i < samples.Length; i += Block)
+        while (!samples.IsEmpty)
         {
-            ReadOnlySpan<Sample> block = samples.Slice(i, Math.Min(Block, samples.Length - i));
-            Rest.Add(block, firstOnS);
-            Lost.Add(block);
-            Switches?.Add(block);
+            ReadOnlySpan<Sample> block = samples[..Math.Min(SampleMarks.Most, samples.Length)];
+            Add(block, new SampleMarks(block), firstOnS);
+            samples = samples[block.Length..];
         }
+    }
 
-        Count += samples.Length;
+    /// <summary>The same of a block whose marks are known.</summary>
+    public void Add(ReadOnlySpan<Sample> block, in SampleMarks marks, double firstOnS)
+    {
+        Rest.Add(block, marks, firstOnS);
+        Lost.Add(block, marks);
+        Switches?.Add(block);
+        Count += block.Length;
     }
 }

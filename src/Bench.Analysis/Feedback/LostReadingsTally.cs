@@ -1,3 +1,4 @@
+using Bench.Analysis.Readings;
 using Bench.Model.Instruments;
 using Bench.Model.Traces;
 
@@ -27,14 +28,23 @@ internal sealed class LostReadingsTally(double? fromS)
     private double _lastMeterS = double.NegativeInfinity;
 
     /// <summary>Counts the next samples.</summary>
+    /// <param name="block">Samples in order.</param>
+    /// <param name="marks">Theirs.</param>
+    public void Add(ReadOnlySpan<Sample> block, in SampleMarks marks)
+    {
+        if (_waiting.Count == 0 && double.IsNegativeInfinity(_fromS) && !marks.AnyLost)
+        {
+            AddAnswered(block, marks.Attempts);
+        }
+        else
+        {
+            Add(block);
+        }
+    }
+
+    /// <summary>Counts the next samples one by one.</summary>
     public void Add(ReadOnlySpan<Sample> samples)
     {
-        if (_waiting.Count == 0 && double.IsNegativeInfinity(_fromS) && Answered(samples) is int answered)
-        {
-            AddAnswered(samples, answered);
-            return;
-        }
-
         foreach (ref readonly Sample s in samples)
         {
             if (_waiting.Count > 0)
@@ -63,21 +73,6 @@ internal sealed class LostReadingsTally(double? fromS)
         }
 
         return new LostReadings(_attempts, _failed, _dropouts, _witnessed, _longestS, _offRing);
-    }
-
-    // How many attempts there were; null when any gave no count.
-    private static int? Answered(ReadOnlySpan<Sample> samples)
-    {
-        int attempts = 0;
-        FeedbackStatus worst = FeedbackStatus.NotSampled;
-        foreach (ref readonly Sample s in samples)
-        {
-            // NotSampled is 0 and Ok 1; of all else another bit is set.
-            attempts += (int)s.Feedback;
-            worst |= s.Feedback;
-        }
-
-        return worst > FeedbackStatus.Ok ? null : attempts;
     }
 
     private void AddAnswered(ReadOnlySpan<Sample> samples, int attempts)

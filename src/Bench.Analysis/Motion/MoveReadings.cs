@@ -1,6 +1,6 @@
-using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
-using Bench.Model.Instruments;
+using System.Numerics;
+using Bench.Analysis.Readings;
+using Bench.Analysis.Statistics;
 using Bench.Model.Traces;
 
 namespace Bench.Analysis.Motion;
@@ -11,9 +11,6 @@ namespace Bench.Analysis.Motion;
 /// </summary>
 internal sealed class MoveReadings
 {
-    /// <summary>Volts or amperes beyond which a number is no meter's reading; sums and squares of what is left stay finite.</summary>
-    private const double Most = 1e9;
-
     private double[] _times = [];
     private int[] _places = [];
     private int[] _failedBefore = [];
@@ -75,74 +72,67 @@ internal sealed class MoveReadings
     /// <summary>Adds the next samples of the move, in all no more than it has.</summary>
     public void Add(ReadOnlySpan<Sample> samples)
     {
-        AddRows(samples);
-        AddPositions(samples);
+        while (!samples.IsEmpty)
+        {
+            ReadOnlySpan<Sample> block = samples[..Math.Min(SampleMarks.Most, samples.Length)];
+            Add(block, new SampleMarks(block));
+            samples = samples[block.Length..];
+        }
     }
 
-    // Every sample is written where the next row goes, and stays there if it is one: which are is nothing a processor could foresee.
+    /// <summary>The same of a block whose marks are known.</summary>
+    public void Add(ReadOnlySpan<Sample> block, in SampleMarks marks)
+    {
+        AddRows(block);
+        AddPositions(block, marks);
+    }
+
     private void AddRows(ReadOnlySpan<Sample> samples)
     {
-        int rows = _rows;
-        bool complete = _complete, rising = _rising;
-        double last = _lastRowS;
-        ref double times = ref MemoryMarshal.GetReference(_meterTimes.AsSpan(rows, samples.Length));
-        ref double currents = ref MemoryMarshal.GetReference(_currents.AsSpan(rows, samples.Length));
-        ref double voltages = ref MemoryMarshal.GetReference(_voltages.AsSpan(rows, samples.Length));
-        ref byte index = ref MemoryMarshal.GetReference(_index.AsSpan(rows, samples.Length));
-        int added = 0;
-        foreach (ref readonly Sample s in samples)
-        {
-            double timeS = s.TimeS;
-            bool good = double.IsFinite(timeS) & Math.Abs(s.CurrentA) <= Most & Math.Abs(s.VoltageV) <= Most;
-            Unsafe.Add(ref times, added) = timeS;
-            Unsafe.Add(ref currents, added) = s.CurrentA;
-            Unsafe.Add(ref voltages, added) = s.VoltageV;
-            Unsafe.Add(ref index, added) = (byte)s.Index;
-            complete &= good | !s.HasMeters;
-            rising &= !good | timeS >= last;
-            last = good ? timeS : last;
-            added += good ? 1 : 0;
-        }
-
-        (_rows, _complete, _rising, _lastRowS) = (rows + added, complete, rising, last);
+        int rows = _rows, room = samples.Length + RowColumns.Spare;
+        (int added, bool complete) = RowColumns.Take(
+            samples, _meterTimes.AsSpan(rows, room), _currents.AsSpan(rows, room), _voltages.AsSpan(rows, room), _index.AsSpan(rows, room));
+        ReadOnlySpan<double> times = _meterTimes.AsSpan(rows, added);
+        _complete &= complete;
+        _rising = _rising && (added == 0 || (times[0] >= _lastRowS && Rising.IsRising(times)));
+        _lastRowS = added == 0 ? _lastRowS : times[^1];
+        _rows += added;
     }
 
-    private void AddPositions(ReadOnlySpan<Sample> samples)
+    private void AddPositions(ReadOnlySpan<Sample> block, in SampleMarks marks)
     {
         int positions = _positions, failed = _failed, attemptsOn = 0;
-        bool complete = _complete, lost = false;
+        bool complete = _complete;
         double last = _lastPositionS, onS = _onS, offS = _offS;
-        foreach (ref readonly Sample s in samples)
+        for (int word = 0; word < marks.Tried.Length; word++)
         {
-            if (s.Feedback == FeedbackStatus.NotSampled)
+            for (ulong tried = marks.Tried[word]; tried != 0; tried &= tried - 1)
             {
-                continue;
-            }
-
-            double timeS = s.TimeS;
-            lost |= s.Feedback is not FeedbackStatus.Ok;
-            attemptsOn += timeS >= onS && timeS <= offS ? 1 : 0;
-            if (!s.HasCount || !_counts || !double.IsFinite(timeS))
-            {
-                complete &= !s.HasCount;
-                failed++;
-            }
-            else if (timeS > last)
-            {
-                last = timeS;
-                _times[positions] = timeS;
-                _places[positions] = s.Count;
-                _failedBefore[positions++] = failed;
-                failed = 0;
-            }
-            else
-            {
-                complete = false;
+                ref readonly Sample s = ref block[(64 * word) + BitOperations.TrailingZeroCount(tried)];
+                double timeS = s.TimeS;
+                attemptsOn += timeS >= onS && timeS <= offS ? 1 : 0;
+                if (!s.HasCount || !_counts || !double.IsFinite(timeS))
+                {
+                    complete &= !s.HasCount;
+                    failed++;
+                }
+                else if (timeS > last)
+                {
+                    last = timeS;
+                    _times[positions] = timeS;
+                    _places[positions] = s.Count;
+                    _failedBefore[positions++] = failed;
+                    failed = 0;
+                }
+                else
+                {
+                    complete = false;
+                }
             }
         }
 
         (_positions, _failed, _complete, _lastPositionS) = (positions, failed, complete, last);
-        AnyLost |= lost;
+        AnyLost |= marks.AnyLost;
         AttemptsOn += attemptsOn;
     }
 
@@ -153,10 +143,10 @@ internal sealed class MoveReadings
             _times = new double[samples];
             _places = new int[samples];
             _failedBefore = new int[samples];
-            _meterTimes = new double[samples];
-            _currents = new double[samples];
-            _voltages = new double[samples];
-            _index = new byte[samples];
+            _meterTimes = new double[samples + RowColumns.Spare];
+            _currents = new double[samples + RowColumns.Spare];
+            _voltages = new double[samples + RowColumns.Spare];
+            _index = new byte[samples + RowColumns.Spare];
         }
     }
 }

@@ -8,28 +8,6 @@ internal static class Elementwise
 {
     private static readonly int Lanes = Vector256<double>.Count;
 
-    /// <summary>Each value less the one before: x[i + 1] - x[i].</summary>
-    /// <param name="values">Any number.</param>
-    /// <param name="differences">Takes them; one fewer.</param>
-    public static void Differences(ReadOnlySpan<double> values, Span<double> differences)
-    {
-        ReadOnlySpan<double> later = values[1..];
-        ReadOnlySpan<double> earlier = values[..later.Length];
-        ref double from = ref MemoryMarshal.GetReference(earlier);
-        ref double next = ref MemoryMarshal.GetReference(later);
-        ref double to = ref MemoryMarshal.GetReference(differences[..later.Length]);
-        int i = 0;
-        for (; i <= later.Length - Lanes; i += Lanes)
-        {
-            (Vector256.LoadUnsafe(ref next, (nuint)i) - Vector256.LoadUnsafe(ref from, (nuint)i)).StoreUnsafe(ref to, (nuint)i);
-        }
-
-        for (; i < later.Length; i++)
-        {
-            differences[i] = later[i] - earlier[i];
-        }
-    }
-
     /// <summary>How far each value lies above the middle of its neighbours: x[i + 1] - (x[i] + x[i + 2])/2.</summary>
     /// <param name="values">At least two.</param>
     /// <param name="bends">Takes them; two fewer.</param>

@@ -17,37 +17,46 @@ internal static class OrderStatistics
     /// <summary>The value of a rank.</summary>
     /// <param name="values">Any values but NaN; left as they are.</param>
     /// <param name="rank">Rank from 0.</param>
-    public static double At(ReadOnlySpan<double> values, int rank)
-    {
-        if (values.Length >= Many)
-        {
-            using RankBracket bracket = Bracket(values, rank);
-            bracket.Add(values);
-            if (bracket.Kept.Length < values.Length / 2)
-            {
-                if (bracket.At(rank) is double inside)
-                {
-                    return inside;
-                }
-
-                bracket.AddEnds(values);
-                if (bracket.At(rank) is double end)
-                {
-                    return end;
-                }
-            }
-        }
-
-        return Parted(values, rank);
-    }
+    public static double At(ReadOnlySpan<double> values, int rank) => At(values, rank, rank).Upper;
 
     /// <summary>Median; the mean of the two middle values when their number is even.</summary>
     /// <param name="values">At least one, all finite; left as they are.</param>
     public static double Median(ReadOnlySpan<double> values)
     {
         int half = values.Length / 2;
-        double upper = At(values, half);
-        return values.Length % 2 == 1 ? upper : (Before(values, upper, half) + upper) / 2;
+        if (values.Length % 2 == 1)
+        {
+            return At(values, half);
+        }
+
+        (double lower, double upper) = At(values, half - 1, half);
+        return (lower + upper) / 2;
+    }
+
+    // The values of a rank and of one that is the same or follows it.
+    private static (double Lower, double Upper) At(ReadOnlySpan<double> values, int lower, int upper)
+    {
+        if (values.Length >= Many)
+        {
+            using RankBracket bracket = Bracket(values, upper);
+            bracket.Add(values);
+            if (bracket.Kept.Length < values.Length / 2)
+            {
+                if (bracket.At(lower, upper) is { } inside)
+                {
+                    return inside;
+                }
+
+                bracket.AddEnds(values);
+                if (bracket.At(lower, upper) is { } ends)
+                {
+                    return ends;
+                }
+            }
+        }
+
+        double value = Parted(values, upper);
+        return (lower == upper ? value : Before(values, value, upper), value);
     }
 
     private static RankBracket Bracket(ReadOnlySpan<double> values, int rank)

@@ -76,6 +76,12 @@ internal sealed class RankBracket : IDisposable
             : place < _inside + _highs ? _high : null;
     }
 
+    /// <summary>The values of two ranks; null where either lies outside.</summary>
+    public (double Lower, double Upper)? At(int lower, int upper) =>
+        At(upper) is not double greater ? null
+            : lower == upper ? (greater, greater)
+            : At(lower) is double less ? (less, greater) : null;
+
     /// <summary>Gives the room back; the values kept are gone.</summary>
     public void Dispose()
     {

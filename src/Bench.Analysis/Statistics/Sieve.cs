@@ -34,7 +34,6 @@ internal static class Sieve
         Vector256<long> under = Vector256<long>.Zero;
         ref double from = ref MemoryMarshal.GetReference(values);
         ref double to = ref MemoryMarshal.GetReference(kept[..(values.Length + Spare)]);
-        ref int front = ref MemoryMarshal.GetReference(Front);
         int atMostLow = 0;
         int inside = 0;
         int i = 0;
@@ -59,8 +58,7 @@ internal static class Sieve
 
             // All are written, those to keep in front.
             uint between = (Vector256.LessThan(v, highs) & Vector256.GreaterThan(v, lows)).ExtractMostSignificantBits();
-            Vector256<int> order = Vector256.LoadUnsafe(ref front, between * 8);
-            Vector256.ShuffleNative(v.AsInt32(), order).AsDouble().StoreUnsafe(ref to, (nuint)inside);
+            ToFront(v, Order(between)).StoreUnsafe(ref to, (nuint)inside);
             inside += BitOperations.PopCount(between);
         }
 
@@ -75,6 +73,14 @@ internal static class Sieve
 
         return (atMostLow, inside);
     }
+
+    /// <summary>The order that brings some lanes of four to the front.</summary>
+    /// <param name="lanes">A bit for each lane, the first lowest.</param>
+    public static Vector256<int> Order(uint lanes) => Vector256.LoadUnsafe(ref MemoryMarshal.GetReference(Front), lanes * 8);
+
+    /// <summary>Lanes in an <see cref="Order"/>; behind those in front lie any.</summary>
+    public static Vector256<double> ToFront(Vector256<double> values, Vector256<int> order) =>
+        Vector256.ShuffleNative(values.AsInt32(), order).AsDouble();
 
     /// <summary>Counts the values equal to either of two marks.</summary>
     public static (int Lows, int Highs) Equal(ReadOnlySpan<double> values, double low, double high)

@@ -1,3 +1,4 @@
+using Bench.Analysis.Readings;
 using Bench.Model.Instruments;
 using Bench.Model.Traces;
 
@@ -25,10 +26,12 @@ internal sealed class RestReadings
 
     /// <summary>Gathers them from the next samples of a run.</summary>
     /// <param name="samples">Samples in order.</param>
+    /// <param name="marks">Theirs.</param>
     /// <param name="firstOnS">When the drive was first on, seconds; infinite when it never was.</param>
-    public void Add(ReadOnlySpan<Sample> samples, double firstOnS)
+    public void Add(ReadOnlySpan<Sample> samples, in SampleMarks marks, double firstOnS)
     {
-        if (IsDriven(samples))
+        // Most samples are of moves.
+        if (!marks.AnyOff)
         {
             _lastOnS = samples.IsEmpty ? _lastOnS : samples[^1].TimeS;
             return;
@@ -54,17 +57,5 @@ internal sealed class RestReadings
                 }
             }
         }
-    }
-
-    // Most samples are of moves; to see that of all of them at once is the quickest.
-    private static bool IsDriven(ReadOnlySpan<Sample> samples)
-    {
-        bool off = false;
-        foreach (ref readonly Sample s in samples)
-        {
-            off |= s.Drive == DriveState.Off;
-        }
-
-        return !off;
     }
 }

@@ -17,6 +17,17 @@ public class RobustTests
             Assert.Equal(v.Select(i => (double)i), values);
         });
 
+    // So many that they are bracketed: steps of a meter, of which many are equal, and values that never are.
+    [Fact]
+    public void Median_ManyValues_IsTheMiddleOfTheSorted() =>
+        Gen.Int[1, 6].SelectMany(digits => Gen.Int[0, (int)Math.Pow(10, digits)].Array[500, 3000]).Sample(
+            v =>
+            {
+                double[] sorted = [.. v.Select(i => (double)i).Order()];
+                Assert.Equal((sorted[(v.Length - 1) / 2] + sorted[v.Length / 2]) / 2, Robust.Median([.. v.Select(i => (double)i)]));
+            },
+            iter: 1000);
+
     [Theory]
     [InlineData(5000, 1)]
     [InlineData(5000, -1)]

@@ -1,3 +1,4 @@
+using Bench.Analysis.Readings;
 using Bench.Analysis.Supply;
 using Bench.Model.Instruments;
 using Bench.Model.Traces;
@@ -27,10 +28,10 @@ public class RestReadingsTests
         Gen.Select(Samples, Gen.Int[1, 40], Gen.Double[0, 5]).Sample((samples, block, firstOnS) =>
         {
             RestReadings rest = new();
-            rest.Add([], firstOnS);
+            rest.Add([], new SampleMarks([]), firstOnS);
             foreach (Sample[] some in samples.Chunk(block))
             {
-                rest.Add(some, firstOnS);
+                rest.Add(some, new SampleMarks(some), firstOnS);
             }
 
             double LastOnS(Sample s) => samples.Where(x => x.TimeS <= s.TimeS && x.Drive != DriveState.Off).Select(x => x.TimeS).DefaultIfEmpty(double.NegativeInfinity).Max();
