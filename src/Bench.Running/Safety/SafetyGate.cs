@@ -163,7 +163,7 @@ public sealed class SafetyGate : IDisposable
     /// <param name="cancel">Cancels waiting for the dead time, and the command.</param>
     /// <param name="target">Count that a commanded unit is told within the same permit; null for any other.</param>
     /// <exception cref="GateRefusedException">The gate is not armed, or a limit forbids it.</exception>
-    /// <exception cref="DriveNotSwitchedException">The board did not switch or does not answer; off.</exception>
+    /// <exception cref="DriveNotSwitchedException">The board did not switch or does not answer, or was not reached in time; off.</exception>
     /// <exception cref="BoardChangedException">A board has restarted since the gate was armed; the gate has tripped.</exception>
     /// <exception cref="OutputNotConfirmedException">The board did not answer and off can't be confirmed.</exception>
     public async ValueTask SwitchOnAsync(DriveDirection direction, TimeSpan expectedOn, CancellationToken cancel, int? target = null)
@@ -206,6 +206,13 @@ public sealed class SafetyGate : IDisposable
         catch (DeviceFaultException e)
         {
             await AfterLostReplyAsync(direction, e);
+        }
+        catch (PermitRefusedException e)
+        {
+            // Too long in line, behind a device that does not answer for one.
+            await SwitchOffAsync();
+            throw new DriveNotSwitchedException(
+                FormattableString.Invariant($"nothing was switched on: {e.Message}. The line to the board was busy for longer than {PermitLifetime.TotalMilliseconds:0} ms; see which device on it does not answer"), e);
         }
     }
 

@@ -12,17 +12,25 @@ internal sealed class FakeDrive : IDrive
     /// <summary>Runs after a command has taken effect; may throw what the wire would.</summary>
     public Action<string>? After { get; set; }
 
+    /// <summary>What a command to switch on waits for before its turn on the link comes.</summary>
+    public Func<Task>? InLine { get; set; }
+
     /// <summary>While set, off commands are acknowledged and do nothing: a relay that sticks.</summary>
     public bool Sticks { get; set; }
 
     public static DeviceFaultException Silence { get; } =
         new(new DeviceFault(DeviceFaultKind.Silent, "io", "bus", "no answer in 40 ms"));
 
-    public ValueTask EnergiseAsync(DrivePermit permit, CancellationToken cancel)
+    public async ValueTask EnergiseAsync(DrivePermit permit, CancellationToken cancel)
     {
+        if (InLine is not null)
+        {
+            await InLine();
+        }
+
         permit.Take();
         State = (DriveState)(int)permit.Direction;
-        return Called("on");
+        await Called("on");
     }
 
     public ValueTask SwitchOffAsync(CancellationToken cancel)

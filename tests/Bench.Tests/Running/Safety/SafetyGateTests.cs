@@ -103,6 +103,23 @@ public class SafetyGateTests : GateTrial
             Assert.Single(Drive.Calls, c => c == "on");
         });
 
+    // A silent device of another position holds the line for its timeout. It ended the run without a record.
+    [Fact]
+    public void SwitchOn_LineBusyUntilThePermitExpired_IsOffAndMayBeTriedAgain() => TryArmed(async gate =>
+        {
+            Drive.InLine = () => Task.Delay(SafetyGate.PermitLifetime, Time);
+            DriveNotSwitchedException e = await Assert.ThrowsAsync<DriveNotSwitchedException>(() => On(gate, DriveDirection.Up));
+            Assert.Equal(
+                "nothing was switched on: the permit to energise has expired. The line to the board was busy for longer than 100 ms; see which device on it does not answer",
+                e.Message);
+            Assert.True(gate.ConfirmedOff);
+            Assert.DoesNotContain("on", Drive.Calls);
+
+            Drive.InLine = null;
+            await On(gate, DriveDirection.Up);
+            Assert.Equal(DriveState.Up, Drive.State);
+        });
+
     [Fact]
     public void SwitchOff_BoardSilentForAWhile_IsRepeatedUntilConfirmed() => TryArmed(async gate =>
         {
