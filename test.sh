@@ -4,6 +4,10 @@
 set -euo pipefail
 cd "$(dirname "$0")"
 
+# Started in the background, this would hand on Ctrl-C and hang-up as ignored; tests send both.
+with_signals=()
+env --default-signal=INT,HUP true 2>/dev/null && with_signals=(env --default-signal=INT,HUP)
+
 packages=(socat mbpoll libmodbus-dev gcc libc6-dev python3 python3-pymodbus python3-serial-asyncio python3-scipy python3-pandas python3-openpyxl
   r-base-core sqlite3 openssl strace chromium poppler-utils)
 missing=()
@@ -34,6 +38,6 @@ dotnet build -c Release -v quiet --nologo
 # One project after the other: the system tests run in real time and should have the machine to themselves.
 status=0
 for project in tests/Bench.Tests tests/Bench.SystemTests; do
-  dotnet test -c Release --no-build --project "$project" --output normal "$@" || status=$?
+  "${with_signals[@]}" dotnet test -c Release --no-build --project "$project" --output normal "$@" || status=$?
 done
 exit "$status"
