@@ -17,13 +17,22 @@ internal static class ProvokedSentence
             return null;
         }
 
-        ProvocationResult[] passed = [.. (features.Provocations ?? []).Where(p => p.Test is { Moves: > 0, Failed: 0 })];
-        string[] left = [.. kinds.Except((features.Provocations ?? []).Where(p => p.Test.Moves > 0).Select(p => p.Stage)).Select(k => k.Title())];
-        string tried = passed.Length == 0 ? "" : $"Provoked, it did not fail either: {string.Join(", ", passed.Select(Counted))}.";
-        string not = left.Length == 0 ? "" : $"Not tried: {string.Join(", ", left)}.";
-        return $"{tried} {not}".Trim() is { Length: > 0 } sentence ? sentence : null;
+        ProvocationResult[] made = [.. (features.Provocations ?? []).Where(p => p.Test.Moves > 0)];
+        string[] sentences =
+        [
+            Sentence("Provoked, it did not fail either", made.Where(p => p.Test is { Failed: 0, State: SequentialState.Shown }).Select(Counted)),
+            Sentence("Provoked for too short a time to tell", made.Where(p => p.Test is { Failed: 0, State: not SequentialState.Shown }).Select(Counted)),
+            Sentence("Not tried", kinds.Except(made.Select(p => p.Stage)).Select(k => k.Title())),
+        ];
+        return string.Join(' ', sentences.Where(s => s.Length > 0)) is { Length: > 0 } all ? all : null;
     }
 
-    private static string Counted(ProvocationResult result) => FormattableString.Invariant(
-        $"{result.Stage.Title()} ({result.Test.Moves} {(result.Stage == StageKind.Connector ? "seconds" : result.Stage == StageKind.Starts ? "starts" : "moves")})");
+    private static string Sentence(string what, IEnumerable<string> stages) =>
+        string.Join(", ", stages) is { Length: > 0 } named ? $"{what}: {named}." : "";
+
+    private static string Counted(ProvocationResult result)
+    {
+        string unit = result.Stage switch { StageKind.Connector => "second", StageKind.Starts => "start", _ => "move" };
+        return FormattableString.Invariant($"{result.Stage.Title()} ({result.Test.Moves} {unit}{(result.Test.Moves == 1 ? "" : "s")})");
+    }
 }

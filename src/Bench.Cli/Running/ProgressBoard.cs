@@ -1,3 +1,4 @@
+using Bench.Cli.Output;
 using Bench.Model.Serialization;
 using Bench.Running;
 using Spectre.Console;
@@ -14,15 +15,22 @@ internal sealed class ProgressBoard : IRunObserver, IDisposable
     /// <inheritdoc/>
     public void Progress(RunProgress progress)
     {
-        if (progress.Stage != _stage)
+        if (progress.Stage is not { } stage)
         {
+            // Nothing moves yet: what is told now is read, not watched.
             EndLine();
-            _stage = progress.Stage;
+            Terminal.Say("  - ", [progress.Text]);
+            return;
         }
 
-        string stage = progress.Stage is { } s ? BenchJson.Word(s) : "start";
+        if (stage != _stage)
+        {
+            EndLine();
+            _stage = stage;
+        }
+
         string left = progress.RemainingS is { } r ? FormattableString.Invariant($"about {r:0} s to go") : "";
-        string text = FormattableString.Invariant($"{stage,-10}  move {progress.Moves + 1,-3} {progress.Text,-32} ring tested {progress.RingCoverage,4:P0}  {left}");
+        string text = FormattableString.Invariant($"{BenchJson.Word(stage),-11}  move {progress.Moves + 1,-3} {progress.Text,-32} ring tested {progress.RingCoverage,4:P0}  {left}");
         int width = Math.Max(20, _console.Profile.Width - 1);
         _console.Write(new ControlCode("\r"));
         _console.Write(new Text(text.Length > width ? text[..width] : text.PadRight(width)));

@@ -80,6 +80,9 @@ internal sealed class VirtualRun : IOperator
 
     public bool Confirms { get; set; } = true;
 
+    /// <summary>Who watches the run.</summary>
+    public IRunObserver? Observer { get; init; }
+
     /// <summary>What was found on arrival.</summary>
     public IReadOnlyList<InspectionAnswer> Inspection { get; init; } = [];
 
@@ -170,6 +173,7 @@ internal sealed class VirtualRun : IOperator
             Time = Clock ?? Time,
             Operator = this,
             Power = devices.PowerAt(Position),
+            Observer = Observer,
         }).ExecuteAsync(Cancel.Token);
     });
 

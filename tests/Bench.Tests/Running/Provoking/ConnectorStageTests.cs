@@ -29,6 +29,16 @@ public class ConnectorStageTests
     }
 
     [Fact]
+    public void Stage_PersonStopsEarly_IsNotCalledPassed()
+    {
+        RunRecord record = new VirtualRun(ConnectorAndStarts) { MovesForS = 1.5 }.Execute();
+
+        string said = Assert.Single(record.Judgement!.Reasons, r => r.StartsWith("Provoked", StringComparison.Ordinal));
+        Assert.StartsWith("Provoked, it did not fail either: short starts (", said, StringComparison.Ordinal);
+        Assert.EndsWith("Provoked for too short a time to tell: connector moved by hand (1 second).", said, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Stage_HandsAreNear_NothingIsEnergisedAndSafeStateAndWiringAreConfirmedAnew()
     {
         List<string> events = [.. new VirtualRun(ConnectorAndStarts).Execute().Events.Select(e => e.Text)];
