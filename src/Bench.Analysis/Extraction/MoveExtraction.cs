@@ -19,6 +19,9 @@ namespace Bench.Analysis.Extraction;
 /// <summary>One move's slice of the trace as features.</summary>
 internal sealed class MoveExtraction
 {
+    /// <summary>Bends of which noise is taken, spread over a move that has more: they give it to 1.3 %, 1.17/√n of a deviation by medians.</summary>
+    private const int MostBends = 8192;
+
     private readonly MoveReadings _readings;
     private readonly double _steadyFromS;
     private readonly double _steadyToS = -1;
@@ -129,9 +132,23 @@ internal sealed class MoveExtraction
             return null;
         }
 
-        double[] rented = ArrayPool<double>.Shared.Rent(currents.Length - 2);
-        Span<double> bends = rented.AsSpan(0, currents.Length - 2);
-        Elementwise.Bends(currents, bends);
+        int n = Math.Min(currents.Length - 2, MostBends);
+        double[] rented = ArrayPool<double>.Shared.Rent(n);
+        Span<double> bends = rented.AsSpan(0, n);
+        if (n == currents.Length - 2)
+        {
+            Elementwise.Bends(currents, bends);
+        }
+        else
+        {
+            double stride = (currents.Length - 2) / (double)n;
+            for (int k = 0; k < n; k++)
+            {
+                int i = (int)(k * stride);
+                bends[k] = currents[i + 1] - ((currents[i] + currents[i + 2]) * 0.5);
+            }
+        }
+
         double noise = Robust.Deviation(bends, bends) / Math.Sqrt(1.5);
         ArrayPool<double>.Shared.Return(rented);
         return noise;

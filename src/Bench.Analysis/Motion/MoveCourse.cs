@@ -18,6 +18,9 @@ internal sealed class MoveCourse
     private const int LeastStart = 3;
     private const double LineSpanS = 0.06;
 
+    /// <summary>Readings whose pairs tell the speed near an instant; their number is squared, and in the middle of them the speed says little of the place.</summary>
+    private const int MostInPairs = 64;
+
     private readonly MoveReadings _readings;
     private readonly double[] _counts;
     private readonly int _n;
@@ -105,7 +108,7 @@ internal sealed class MoveCourse
         // Two samples of a stream lie between the same readings more often than not.
         if (_near.First != first || _near.Count != n)
         {
-            _near = (first, n, StraightLine.Robustly(Times.Slice(first, n), Counts.Slice(first, n)));
+            _near = (first, n, StraightLine.Robustly(Times.Slice(first, n), Counts.Slice(first, n), MostInPairs));
         }
 
         return _near.Line.At(timeS);

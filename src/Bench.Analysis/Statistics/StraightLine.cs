@@ -48,27 +48,36 @@ public readonly record struct StraightLine(double Centre, double AtCentre, doubl
     /// </summary>
     /// <param name="x">At least two different values.</param>
     /// <param name="y">As many.</param>
+    /// <param name="mostInPairs">Points of which pairs are made, at least 2: of more, so many, spread evenly. What remains is of all.</param>
     /// <exception cref="ArgumentException">Fewer than two different x.</exception>
-    public static StraightLine Robustly(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
+    public static StraightLine Robustly(ReadOnlySpan<double> x, ReadOnlySpan<double> y, int mostInPairs = int.MaxValue)
     {
-        double[] slopes = ArrayPool<double>.Shared.Rent(Math.Max(1, x.Length * (x.Length - 1) / 2));
-        int pairs = PairSlopes(x, y, slopes);
+        int n = Math.Min(x.Length, mostInPairs);
+        double[] room = ArrayPool<double>.Shared.Rent(Math.Max(1, n * (n - 1) / 2) + (2 * n) + x.Length);
+        Span<double> some = room.AsSpan(0, n), theirs = room.AsSpan(n, n), rest = room.AsSpan(2 * n, x.Length), slopes = room.AsSpan((2 * n) + x.Length);
+        for (int k = 0; k < n; k++)
+        {
+            int i = n == x.Length ? k : (int)((long)k * (x.Length - 1) / (n - 1));
+            (some[k], theirs[k]) = (x[i], y[i]);
+        }
+
+        int pairs = PairSlopes(some, theirs, slopes);
         if (pairs == 0)
         {
-            ArrayPool<double>.Shared.Return(slopes);
+            ArrayPool<double>.Shared.Return(room);
             throw new ArgumentException("a line needs two different x", nameof(x));
         }
 
-        double slope = Robust.Median(slopes.AsSpan(0, pairs));
-        ArrayPool<double>.Shared.Return(slopes);
+        double slope = Robust.Median(slopes[..pairs]);
         double centre = Describe.Mean(x);
-        double[] rest = new double[x.Length];
         for (int i = 0; i < rest.Length; i++)
         {
             rest[i] = y[i] - (slope * (x[i] - centre));
         }
 
-        return new StraightLine(centre, Robust.Median(rest), slope);
+        double atCentre = Robust.Median(rest);
+        ArrayPool<double>.Shared.Return(room);
+        return new StraightLine(centre, atCentre, slope);
     }
 
     /// <summary>Slopes of all pairs of points with different x.</summary>

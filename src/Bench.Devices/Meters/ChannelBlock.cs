@@ -18,11 +18,11 @@ internal sealed class ChannelBlock : IChannelSource
     private readonly int _first;
     private readonly ushort[] _words;
     private readonly bool[] _bits;
-    private readonly Channel[] _floats;
+    private readonly Channel[] _channels;
 
-    private ChannelBlock(BusDevice device, RegisterTable table, int first, int last, Channel[] floats)
+    private ChannelBlock(BusDevice device, RegisterTable table, int first, int last, Channel[] channels)
     {
-        _floats = floats;
+        _channels = channels;
         _device = device;
         _table = table;
         _first = first;
@@ -48,8 +48,7 @@ internal sealed class ChannelBlock : IChannelSource
                     next++;
                 }
 
-                Channel[] floats = [.. ordered[i..next].Where(c => c.Type == RegisterType.Float32)];
-                blocks.Add(new ChannelBlock(device(group.Key.Device), group.Key.Table, ordered[i].Address, last, floats));
+                blocks.Add(new ChannelBlock(device(group.Key.Device), group.Key.Table, ordered[i].Address, last, ordered[i..next]));
             }
         }
 
@@ -57,7 +56,16 @@ internal sealed class ChannelBlock : IChannelSource
     }
 
     /// <summary>What the block asks, in words.</summary>
-    public string Asked => $"to read {_words.Length + _bits.Length} of {_table} from {_first}";
+    public string Asked
+    {
+        get
+        {
+            int last = _first + _words.Length + _bits.Length - 1;
+            int named = _channels.SelectMany(c => Enumerable.Range(c.Address, c.Addresses)).Distinct().Count();
+            string unnamed = last - _first + 1 > named ? ", those between the ones that the bench file names too" : "";
+            return last == _first ? $"to read {Word} {_first}" : $"to read {Word}s {_first} to {last} at once{unnamed}";
+        }
+    }
 
     /// <summary>The device.</summary>
     public BusDevice Device => _device;
@@ -90,15 +98,23 @@ internal sealed class ChannelBlock : IChannelSource
             : RegisterValue.Decode(channel.Type, channel.Words, _words.AsSpan(at)) ?? throw new InvalidOperationException($"{channel} holds no number; ReadAsync says so");
     }
 
+    private string Word => _table switch
+    {
+        RegisterTable.Coil => "coil",
+        RegisterTable.DiscreteInput => "discrete input",
+        RegisterTable.HoldingRegister => "holding register",
+        _ => "input register",
+    };
+
     private static int Last(Channel channel) => channel.Address + channel.Addresses - 1;
 
     private DeviceFault? Damage()
     {
-        foreach (Channel channel in _floats)
+        foreach (Channel channel in _channels)
         {
-            if (RegisterValue.Decode(channel.Type, channel.Words, _words.AsSpan(channel.Address - _first)) is null)
+            if (channel.Type == RegisterType.Float32 && RegisterValue.Decode(channel.Type, channel.Words, _words.AsSpan(channel.Address - _first)) is null)
             {
-                return _device.Damaged($"the number in {_table} {channel.Address} is not finite");
+                return _device.Damaged($"the number in {Word} {channel.Address} is not finite");
             }
         }
 

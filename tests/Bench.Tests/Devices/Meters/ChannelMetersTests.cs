@@ -50,6 +50,20 @@ public class ChannelMetersTests
         Assert.Single(_bus.Link.Sent);
     });
 
+    // Many a device refuses what lies between the addresses of its manual; who reads the message has named none of those.
+    [Fact]
+    public void Read_DeviceRefusesTheBlock_SaysThatAddressesBetweenWereReadToo() => _time.Run(async () =>
+    {
+        UnitPositionDescription position = Position(38, 41);
+        position = position with { Current = position.Current with { Channel = position.Current.Channel with { Address = 36 } } };
+        MeterReading reading = await new ChannelMeters(position, Device).ReadAsync(CancellationToken.None);
+        Assert.Equal(DeviceFaultKind.Refused, reading.Fault!.Kind);
+        Assert.StartsWith(
+            "asked to read input registers 36 to 41 at once, those between the ones that the bench file names too, it refused: it has no such address",
+            reading.Fault.Detail,
+            StringComparison.Ordinal);
+    });
+
     [Fact]
     public void Read_FloatBesideAWholeNumber_TakesOneExchange() => _time.Run(async () =>
     {
@@ -74,7 +88,7 @@ public class ChannelMetersTests
         position = position with { Current = position.Current with { Channel = position.Current.Channel with { Type = RegisterType.Float32 } } };
         MeterReading reading = await new ChannelMeters(position, Device).ReadAsync(CancellationToken.None);
         Assert.Equal(DeviceFaultKind.Garbled, reading.Fault!.Kind);
-        Assert.Contains("the number in InputRegister 4 is not finite", reading.Fault.Detail, StringComparison.Ordinal);
+        Assert.Contains("the number in input register 4 is not finite", reading.Fault.Detail, StringComparison.Ordinal);
         Assert.Equal(new LinkCounts("board", "bus", false, 1, 0, 1, 0), _bus.First.Counts);
     });
 
