@@ -144,8 +144,7 @@ internal sealed class MoveExtraction
             double stride = (currents.Length - 2) / (double)n;
             for (int k = 0; k < n; k++)
             {
-                int i = (int)(k * stride);
-                bends[k] = currents[i + 1] - ((currents[i] + currents[i + 2]) * 0.5);
+                bends[k] = Elementwise.Bend(currents, (int)(k * stride));
             }
         }
 

@@ -23,6 +23,8 @@ internal sealed class Intervals
     /// <summary>The least size, as bits of a single precision number: its exponent is counted from -127.</summary>
     private const int First = (FirstOctave + 127) << 23;
 
+    private const int Last = First + (Octaves << 23) - 1;
+
     private const int Part = 256;
 
     private readonly long[]?[] _octaves = new long[]?[Octaves];
@@ -90,14 +92,14 @@ internal sealed class Intervals
     }
 
     // As the bits of numbers above 0 rise with them, those in front tell their size.
-    private static int Size(float seconds) => (Math.Clamp(BitConverter.SingleToInt32Bits(seconds), First, First + (Octaves << 23) - 1) - First) >> Below;
+    private static int Size(float seconds) => (Math.Clamp(BitConverter.SingleToInt32Bits(seconds), First, Last) - First) >> Below;
 
     private void Measure(ReadOnlySpan<double> times, Span<int> sizes)
     {
         ref double from = ref MemoryMarshal.GetReference(times);
         ref int to = ref MemoryMarshal.GetReference(sizes[..(times.Length - 1)]);
         Vector256<double> least = Vector256.Create(double.PositiveInfinity), worst = -least;
-        Vector256<int> first = Vector256.Create(First), last = Vector256.Create(First + (Octaves << 23) - 1);
+        Vector256<int> first = Vector256.Create(First), last = Vector256.Create(Last);
         int i = 0;
         for (; i <= sizes.Length - 8; i += 8)
         {

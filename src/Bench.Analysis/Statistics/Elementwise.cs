@@ -25,9 +25,12 @@ internal static class Elementwise
 
         for (; i < n; i++)
         {
-            bends[i] = values[i + 1] - ((values[i] + values[i + 2]) * 0.5);
+            bends[i] = Bend(values, i);
         }
     }
+
+    /// <summary>One of the <see cref="Bends"/>.</summary>
+    public static double Bend(ReadOnlySpan<double> values, int i) => values[i + 1] - ((values[i] + values[i + 2]) * 0.5);
 
     /// <summary>How far each value lies from a centre: |x[i] - centre|.</summary>
     /// <param name="values">Any number.</param>
